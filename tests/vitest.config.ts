@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+/** `npm test` runs every *.test.ts; SOAK=1 lengthens the shares of long runs that tests read from it. */
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['tests/**/*.test.ts'],
+    environment: 'node',
+    env: { TZ: 'UTC' },
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+    pool: 'forks',
+    maxWorkers: 2,
+  },
+});
