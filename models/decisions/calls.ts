@@ -1,0 +1,122 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+
+/** The five calls on a unit, most urgent first. */
+export const calls = ['stop', 'book', 'plan', 'watch', 'clear'] as const;
+export type Call = (typeof calls)[number];
+
+/** What a call is made from. */
+export interface CallInputs {
+  /** each a reason that raises stop: verified low pressure, coolant in oil, correlation code, elongation past the limit */
+  readonly directEvidence: readonly string[];
+  /** a named technician has recorded a finding that clears the direct evidence; never true by time alone */
+  readonly clearedStop: boolean;
+  /** median due day, days since 1970-01-01; null = not known or more than ten years off */
+  readonly dueDayMedian: number | null;
+  /** probability that the limit has been passed, 0..1 */
+  readonly chancePastNow: number;
+  /** chance of failure within the horizon, 0..1; null = not known */
+  readonly failureProbability: number | null;
+  /** a look or a renewal is worth its cost now */
+  readonly looksOrRenewalPaysNow: boolean;
+  /** a renewal becomes worth its cost within 12 months */
+  readonly renewalPaysWithin12Months: boolean;
+  /** caution limits that have been passed, each in words */
+  readonly cautionLimitsPassed: readonly string[];
+  /** share of the last two years with meters, drains and grades known, 0..1 */
+  readonly recordQuality: number;
+  /** days since 1970-01-01 */
+  readonly asOfDay: number;
+}
+
+/** The thresholds; shown and changed in settings. */
+export interface CallSettings {
+  readonly bookDays: number;
+  readonly bookProbability: number;
+  readonly planDays: number;
+  readonly planProbability: number;
+  readonly watchProbability: number;
+  readonly watchRecordQuality: number;
+  readonly bookedWeeks: number;
+  readonly pastLimitChance: number;
+  readonly defaultSiteHoursPerWeek: number;
+}
+
+export interface CallResult {
+  readonly call: Call;
+  /** why, most urgent first; never empty */
+  readonly reasons: readonly string[];
+}
+
+/** The thresholds from catalog values; throws when one is missing from the catalog. */
+export function callSettings(coefficients: Coefficients): CallSettings {
+  const value = (id: string) => {
+    const found = coefficients[id];
+    if (found === undefined) throw new Error(`coefficient ${id} must be in the catalog, got nothing`);
+    return found;
+  };
+  return {
+    bookDays: value('call.book_days'),
+    bookProbability: value('call.book_probability'),
+    planDays: value('call.plan_days'),
+    planProbability: value('call.plan_probability'),
+    watchProbability: value('call.watch_probability'),
+    watchRecordQuality: value('call.watch_record_quality'),
+    bookedWeeks: value('call.booked_weeks'),
+    pastLimitChance: value('call.past_limit_chance'),
+    defaultSiteHoursPerWeek: value('call.default_site_hours_per_week'),
+  };
+}
+
+/**
+ * The call on one unit: the most urgent level that any reason raises. Stop comes from direct evidence only and is lifted
+ * only by a technician's finding; book, plan and watch come from the due date, the chance of failure, what pays, caution
+ * limits and record quality. What is not known can not be clear: it is watched.
+ * @param inputs see {@link CallInputs}
+ * @param settings thresholds, days and shares
+ * @returns call and reasons in words; a unit due in 5 days with nothing else gives book, "oil due in 5 days"
+ * @throws never; shares outside 0..1 are taken as they are
+ * Source: the product's own rule, common practice, no source.
+ */
+export function callFor(inputs: CallInputs, settings: CallSettings): CallResult {
+  const found: [Call, string][] = [];
+  for (const evidence of inputs.directEvidence)
+    found.push(
+      inputs.clearedStop ? ['watch', `cleared by a technician's finding: ${evidence}`] : ['stop', evidence],
+    );
+  found.push(...dueReason(inputs, settings), ...failureReason(inputs, settings));
+  if (inputs.looksOrRenewalPaysNow) found.push(['book', 'a look or a renewal is worth its cost now']);
+  else if (inputs.renewalPaysWithin12Months)
+    found.push(['plan', 'a renewal becomes worth its cost within 12 months']);
+  for (const caution of inputs.cautionLimitsPassed) found.push(['watch', caution]);
+  if (inputs.recordQuality < settings.watchRecordQuality)
+    found.push([
+      'watch',
+      `records of the last two years are ${percent(inputs.recordQuality)} complete, below ${percent(settings.watchRecordQuality)}`,
+    ]);
+  found.sort((a, b) => calls.indexOf(a[0]) - calls.indexOf(b[0]));
+  if (found.length === 0) return { call: 'clear', reasons: ['nothing due and no limit passed'] };
+  return { call: found[0]![0], reasons: found.map((entry) => entry[1]) };
+}
+
+function dueReason(inputs: CallInputs, settings: CallSettings): [Call, string][] {
+  if (inputs.dueDayMedian === null) return [['watch', 'the oil due date is not known']];
+  const days = Math.round(inputs.dueDayMedian - inputs.asOfDay);
+  if (days > settings.planDays) return [];
+  const level: Call = days <= settings.bookDays ? 'book' : 'plan';
+  if (days < 0)
+    return [[level, `oil ${-days} days past due (chance of being past ${percent(inputs.chancePastNow)})`]];
+  return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];
+}
+
+function failureReason(inputs: CallInputs, settings: CallSettings): [Call, string][] {
+  const chance = inputs.failureProbability;
+  if (chance === null) return [['watch', 'the chance of a timing-drive failure is not known']];
+  if (chance < settings.watchProbability) return [];
+  const level: Call =
+    chance >= settings.bookProbability ? 'book' : chance >= settings.planProbability ? 'plan' : 'watch';
+  return [[level, `chance of a timing-drive failure ${percent(chance)} within the horizon`]];
+}
+
+function percent(share: number): string {
+  return `${Number((100 * share).toPrecision(2))} %`;
+}

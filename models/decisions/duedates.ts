@@ -1,0 +1,170 @@
+import { isoFromDay, type IsoDate } from '../schema/day.ts';
+import { normalCdf } from './normal.ts';
+import { integrate } from './quadrature.ts';
+
+/** One limit running down: distance, engine hours or calendar days since the last change. */
+export interface DueClock {
+  /** which limit this is; carried through to the result, e.g. "base_number", "hours", "calendar" */
+  readonly name: string;
+  /** used up since the change, in the clock's unit (km, h or days), 0 or more */
+  readonly used: number;
+  /** median left until the limit, same unit; negative = past the limit */
+  readonly remaining: number;
+  /** standard deviation of the logarithm of the limit (used + remaining); 0 = known exactly */
+  readonly limitLogSd: number;
+  /** median use per day, same unit per day; 1 for a calendar clock */
+  readonly perDay: number;
+  /** standard deviation of the logarithm of the use per day; 0 = known exactly (calendar) */
+  readonly perDayLogSd: number;
+}
+
+/** When a unit falls due, as a distribution. */
+export interface DueDates {
+  /** median day, days since 1970-01-01; null when it lies more than ten years off or no clock runs */
+  readonly dueDay: number | null;
+  readonly earliestDay: number | null;
+  readonly latestDay: number | null;
+  readonly dueOn: IsoDate | null;
+  /** start of the 80 % range */
+  readonly earliestOn: IsoDate | null;
+  /** end of the 80 % range */
+  readonly latestOn: IsoDate | null;
+  /** probability that the limit has been passed by the as-of day, 0..1 */
+  readonly chancePastNow: number;
+  /** probability of falling due in week 1..13 after the as-of day, each 0..1 */
+  readonly weeklyProbability: readonly number[];
+  /** probability of falling due after the 13 weeks, 0..1; past + weeks + later = 1 */
+  readonly laterProbability: number;
+  /** the clock whose median comes first; null when none runs */
+  readonly governing: string | null;
+  /** why something is not known */
+  readonly reasons: readonly string[];
+}
+
+const farDays = 3650;
+const weeks = 13;
+
+/**
+ * Due date of the first of several limits. The limit of clock i is log-normal about used + remaining, use per day is
+ * log-normal about perDay, and one common factor z moves the use of all clocks (a busier unit runs up kilometres and
+ * hours alike): P(due within t) = 1 − ∫ φ(z) ∏ [1 − Φ(ln((used + perDay·e^(sd·z)·t)/limit)/limitLogSd)] dz.
+ * Days before the as-of day are reached with the same use per day, so a past date is known as well as a coming one.
+ * @param clocks limits with units as in {@link DueClock}
+ * @param asOfDay days since 1970-01-01
+ * @returns dates, chance of being past, weekly probabilities; a clock of 3 000 km left at 60 km a day, nothing
+ * uncertain, falls due 50 days on
+ * @throws RangeError when a spread, a use or the used amount is negative or not finite
+ * Source: log-normal limits and use, common practice, no source; the rest is probability calculus.
+ */
+export function dueDateDistribution(clocks: readonly DueClock[], asOfDay: number): DueDates {
+  for (const clock of clocks) checkClock(clock);
+  const running = clocks.filter((clock) => clock.perDay > 0 || clock.remaining <= 0);
+  const within = (days: number) => chanceDueWithin(running, days);
+  const past = within(0);
+  const weekly: number[] = [];
+  let reached = past;
+  for (let week = 1; week <= weeks; week++) {
+    const next = Math.max(reached, within(7 * week));
+    weekly.push(next - reached);
+    reached = next;
+  }
+  const day = (share: number) => {
+    const days = quantileDays(within, share);
+    return days === null ? null : Math.floor(asOfDay + days + 1e-6);
+  };
+  const [earliestDay, dueDay, latestDay] = [day(0.1), day(0.5), day(0.9)];
+  const on = (value: number | null) => (value === null ? null : isoFromDay(value));
+  const reasons: string[] = [];
+  if (running.length === 0) reasons.push('no limit is running down: use per day is not known or is nil');
+  else if (dueDay === null) reasons.push('the due date lies more than ten years off');
+  return {
+    dueDay,
+    earliestDay,
+    latestDay,
+    dueOn: on(dueDay),
+    earliestOn: on(earliestDay),
+    latestOn: on(latestDay),
+    chancePastNow: past,
+    weeklyProbability: weekly,
+    laterProbability: 1 - reached,
+    governing: governingClock(running),
+    reasons,
+  };
+}
+
+function checkClock(clock: DueClock): void {
+  for (const field of ['used', 'limitLogSd', 'perDay', 'perDayLogSd'] as const)
+    if (!(clock[field] >= 0 && Number.isFinite(clock[field])))
+      throw new RangeError(`${clock.name}.${field} must be 0 or above, got ${clock[field]}`);
+  if (!Number.isFinite(clock.remaining))
+    throw new RangeError(`${clock.name}.remaining must be a number, got ${clock.remaining}`);
+}
+
+/** Days to the median of each clock by itself; the smallest governs. */
+function governingClock(clocks: readonly DueClock[]): string | null {
+  let first: string | null = null;
+  let fewest = Infinity;
+  for (const clock of clocks) {
+    const days = clock.perDay > 0 ? clock.remaining / clock.perDay : clock.remaining <= 0 ? 0 : Infinity;
+    if (days < fewest) [first, fewest] = [clock.name, days];
+  }
+  return first;
+}
+
+/** Edges where the integrand over the common use factor bends: each clock's crossing and its width either side. */
+function bends(clocks: readonly DueClock[], days: number): number[] {
+  const edges = [-6, -2, 2, 6];
+  for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
+    if (perDayLogSd === 0 || days === 0 || perDay === 0) continue;
+    const ratio = remaining / (perDay * days);
+    if (!(ratio > 0)) continue;
+    const crossing = Math.log(ratio) / perDayLogSd;
+    const slope = (perDayLogSd * Math.abs(remaining)) / Math.max(used + remaining, 1e-9);
+    const width = Math.min(4, (4 * limitLogSd) / slope);
+    edges.push(crossing - width, crossing, crossing + width);
+  }
+  return edges.filter((edge) => edge >= -6 && edge <= 6).sort((a, b) => a - b);
+}
+
+function chanceDueWithin(clocks: readonly DueClock[], days: number): number {
+  if (clocks.length === 0) return 0;
+  const spread = days !== 0 && clocks.some((clock) => clock.perDayLogSd > 0);
+  if (!spread) return 1 - chanceNotYet(clocks, days, 0);
+  const edges = bends(clocks, days);
+  let notYet = 0;
+  for (let i = 1; i < edges.length; i++) {
+    const [from, to] = [edges[i - 1]!, edges[i]!];
+    if (to - from < 1e-12) continue;
+    notYet += integrate((z) => Math.exp((-z * z) / 2) * chanceNotYet(clocks, days, z), from, to);
+  }
+  return Math.min(1, Math.max(0, 1 - notYet / Math.sqrt(2 * Math.PI)));
+}
+
+/** Probability that no clock has reached its limit by then, given the common use factor. */
+function chanceNotYet(clocks: readonly DueClock[], days: number, z: number): number {
+  let notYet = 1;
+  for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
+    const level = used + perDay * Math.exp(perDayLogSd * z) * days;
+    const limit = used + remaining;
+    if (limit <= 0) notYet *= days >= 0 ? 0 : 1;
+    else if (level <= 0) continue;
+    else if (limitLogSd === 0) notYet *= level >= limit ? 0 : 1;
+    else notYet *= 1 - normalCdf(Math.log(level / limit) / limitLogSd);
+  }
+  return notYet;
+}
+
+/** Bisection for the day by which the given share is reached; null beyond ten years. */
+function quantileDays(within: (days: number) => number, share: number): number | null {
+  if (within(farDays) < share) return null;
+  let low = -farDays;
+  let high = farDays;
+  if (within(0) >= share) high = 0;
+  else low = 0;
+  while (high - low > 1e-4) {
+    const middle = (low + high) / 2;
+    if (within(middle) >= share) high = middle;
+    else low = middle;
+  }
+  return high;
+}
