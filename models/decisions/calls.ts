@@ -1,8 +1,5 @@
+import { calls, type Call } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-
-/** The five calls on a unit, most urgent first. */
-export const calls = ['stop', 'book', 'plan', 'watch', 'clear'] as const;
-export type Call = (typeof calls)[number];
 
 /** What a call is made from. */
 export interface CallInputs {

@@ -69,7 +69,7 @@ export function dueDateDistribution(clocks: readonly DueClock[], asOfDay: number
     reached = next;
   }
   const day = (share: number) => {
-    const days = quantileDays(within, share);
+    const days = quantileDays(within, share, past);
     return days === null ? null : Math.floor(asOfDay + days + 1e-6);
   };
   const [earliestDay, dueDay, latestDay] = [day(0.1), day(0.5), day(0.9)];
@@ -113,15 +113,15 @@ function governingClock(clocks: readonly DueClock[]): string | null {
 
 /** Edges where the integrand over the common use factor bends: each clock's crossing and its width either side. */
 function bends(clocks: readonly DueClock[], days: number): number[] {
-  const edges = [-6, -2, 2, 6];
+  const edges = [-6, 0, 6];
   for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
     if (perDayLogSd === 0 || days === 0 || perDay === 0) continue;
     const ratio = remaining / (perDay * days);
     if (!(ratio > 0)) continue;
     const crossing = Math.log(ratio) / perDayLogSd;
     const slope = (perDayLogSd * Math.abs(remaining)) / Math.max(used + remaining, 1e-9);
-    const width = Math.min(4, (4 * limitLogSd) / slope);
-    edges.push(crossing - width, crossing, crossing + width);
+    const width = (4 * limitLogSd) / slope;
+    if (width < 2) edges.push(crossing - width, crossing, crossing + width);
   }
   return edges.filter((edge) => edge >= -6 && edge <= 6).sort((a, b) => a - b);
 }
@@ -154,17 +154,23 @@ function chanceNotYet(clocks: readonly DueClock[], days: number, z: number): num
   return notYet;
 }
 
-/** Bisection for the day by which the given share is reached; null beyond ten years. */
-function quantileDays(within: (days: number) => number, share: number): number | null {
-  if (within(farDays) < share) return null;
-  let low = -farDays;
-  let high = farDays;
-  if (within(0) >= share) high = 0;
-  else low = 0;
-  while (high - low > 1e-4) {
-    const middle = (low + high) / 2;
-    if (within(middle) >= share) high = middle;
-    else low = middle;
+/** Day by which the given share is reached, by false position kept safe by bisection; null beyond ten years. */
+function quantileDays(within: (days: number) => number, share: number, past: number): number | null {
+  let [low, high] = past >= share ? [-farDays, 0] : [0, 91];
+  let [atLow, atHigh] = [past >= share ? 0 : past, past >= share ? past : within(91)];
+  while (atHigh < share) {
+    if (high >= farDays) return null;
+    [low, atLow, high] = [high, atHigh, Math.min(farDays, high * 4)];
+    atHigh = within(high);
+  }
+  for (let step = 0; high - low > 1e-4; step++) {
+    const guess = low + ((share - atLow) / (atHigh - atLow)) * (high - low);
+    const inside = step % 3 < 2 && guess > low && guess < high;
+    // a step past the guess closes the bracket from the other side once the guess is near enough
+    const middle = inside ? Math.min(high - 5e-5, guess + (step % 3) * 5e-5) : (low + high) / 2;
+    const value = within(middle);
+    if (value >= share) [high, atHigh] = [middle, value];
+    else [low, atLow] = [middle, value];
   }
   return high;
 }

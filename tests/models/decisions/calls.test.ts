@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bookingUrgency, limitBooked, type CalledUnit } from '../../../models/decisions/booking-limit.ts';
-import { callFor, calls, callSettings, type CallInputs } from '../../../models/decisions/calls.ts';
+import { bookingUrgency, limitBooked, type CalledUnit } from '../../../models/decisions/bookingLimit.ts';
+import { callFor, callSettings, type CallInputs } from '../../../models/decisions/calls.ts';
+import { calls } from '../../../models/schema/assessment.ts';
 import { coefficientFile, coefficientValues } from '../../../models/schema/coefficient.ts';
 
 const catalog = coefficientFile.parse(

@@ -1,4 +1,5 @@
-import type { Call, CallResult, CallSettings } from './calls.ts';
+import type { Call } from '../schema/assessment.ts';
+import type { CallResult, CallSettings } from './calls.ts';
 
 /** A unit with its own call, before the fleet is looked at as a whole. */
 export interface CalledUnit {
