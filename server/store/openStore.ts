@@ -1,0 +1,67 @@
+import { existsSync, mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import BetterSqlite from 'better-sqlite3';
+import { Kysely, Migrator, SqliteDialect, sql, type Migration } from 'kysely';
+import type { Database } from './database.ts';
+import { intakeTables } from './migrations/0001_intake.ts';
+import { fleetTables } from './migrations/0002_fleet.ts';
+import { historyTables } from './migrations/0003_history.ts';
+
+/** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
+export interface Store {
+  readonly file: string;
+  readonly db: Kysely<Database>;
+  readonly sqlite: BetterSqlite.Database;
+  close(): Promise<void>;
+}
+
+/** A store that cannot be opened; the message says what to do. */
+export class StoreError extends Error {}
+
+const fromText = (text: string): Migration => ({
+  up: async (db) => {
+    for (const statement of text.split(';\n'))
+      if (statement.trim() !== '') await sql.raw(statement).execute(db);
+  },
+});
+
+const migrations: Record<string, Migration> = {
+  '0001_intake': fromText(intakeTables),
+  '0002_fleet': fromText(fleetTables),
+  '0003_history': fromText(historyTables),
+};
+
+/**
+ * Opens a SQLite store, creating it unless `mustExist`, and brings it to the newest layout.
+ * Every commit is on disk before it is confirmed (write-ahead log, full synchronisation).
+ * @throws StoreError when the file is missing, is no store, or is newer than this program
+ */
+export async function openStore(file: string, options: { mustExist?: boolean } = {}): Promise<Store> {
+  if (file.startsWith('postgres:') || file.startsWith('postgresql:'))
+    throw new StoreError('store: a PostgreSQL address is not supported yet; give the path of a SQLite file');
+  if (options.mustExist === true && !existsSync(file))
+    throw new StoreError(
+      `store: ${file} does not exist; bring records in first with "sumpwise intake FILE…"`,
+    );
+  mkdirSync(dirname(file), { recursive: true });
+  let sqlite: BetterSqlite.Database;
+  try {
+    sqlite = new BetterSqlite(file, { timeout: 10_000 });
+    sqlite.pragma('journal_mode = WAL');
+    sqlite.pragma('synchronous = FULL');
+    sqlite.pragma('foreign_keys = ON');
+    sqlite.pragma('cache_size = -65536');
+  } catch (error) {
+    throw new StoreError(`store: ${file} can't be opened as a store: ${(error as Error).message}`);
+  }
+  const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: sqlite }) });
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
+  const { error } = await migrator.migrateToLatest();
+  if (error !== undefined) {
+    await db.destroy();
+    throw new StoreError(
+      `store: ${file} can't be brought to this program's layout: ${(error as Error).message}`,
+    );
+  }
+  return { file, db, sqlite, close: () => db.destroy() };
+}
