@@ -1,5 +1,5 @@
 import { calls, type Call } from '../schema/assessment.ts';
-import type { Coefficients } from '../schema/coefficient.ts';
+import type { Settings } from '../schema/settings.ts';
 
 /** What a call is made from. */
 export interface CallInputs {
@@ -25,43 +25,10 @@ export interface CallInputs {
   readonly asOfDay: number;
 }
 
-/** The thresholds; shown and changed in settings. */
-export interface CallSettings {
-  readonly bookDays: number;
-  readonly bookProbability: number;
-  readonly planDays: number;
-  readonly planProbability: number;
-  readonly watchProbability: number;
-  readonly watchRecordQuality: number;
-  readonly bookedWeeks: number;
-  readonly pastLimitChance: number;
-  readonly defaultSiteHoursPerWeek: number;
-}
-
 export interface CallResult {
   readonly call: Call;
   /** why, most urgent first; never empty */
   readonly reasons: readonly string[];
-}
-
-/** The thresholds from catalog values; throws when one is missing from the catalog. */
-export function callSettings(coefficients: Coefficients): CallSettings {
-  const value = (id: string) => {
-    const found = coefficients[id];
-    if (found === undefined) throw new Error(`coefficient ${id} must be in the catalog, got nothing`);
-    return found;
-  };
-  return {
-    bookDays: value('call.book_days'),
-    bookProbability: value('call.book_probability'),
-    planDays: value('call.plan_days'),
-    planProbability: value('call.plan_probability'),
-    watchProbability: value('call.watch_probability'),
-    watchRecordQuality: value('call.watch_record_quality'),
-    bookedWeeks: value('call.booked_weeks'),
-    pastLimitChance: value('call.past_limit_chance'),
-    defaultSiteHoursPerWeek: value('call.default_site_hours_per_week'),
-  };
 }
 
 /**
@@ -69,12 +36,12 @@ export function callSettings(coefficients: Coefficients): CallSettings {
  * only by a technician's finding; book, plan and watch come from the due date, the chance of failure, what pays, caution
  * limits and record quality. What is not known can not be clear: it is watched.
  * @param inputs see {@link CallInputs}
- * @param settings thresholds, days and shares
+ * @param settings the shop's thresholds (bookWithinDays, planFailureProbability, …)
  * @returns call and reasons in words; a unit due in 5 days with nothing else gives book, "oil due in 5 days"
  * @throws never; shares outside 0..1 are taken as they are
  * Source: the product's own rule, common practice, no source.
  */
-export function callFor(inputs: CallInputs, settings: CallSettings): CallResult {
+export function callFor(inputs: CallInputs, settings: Settings): CallResult {
   const found: [Call, string][] = [];
   for (const evidence of inputs.directEvidence)
     found.push(
@@ -95,22 +62,26 @@ export function callFor(inputs: CallInputs, settings: CallSettings): CallResult 
   return { call: found[0]![0], reasons: found.map((entry) => entry[1]) };
 }
 
-function dueReason(inputs: CallInputs, settings: CallSettings): [Call, string][] {
+function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
   if (inputs.dueDayMedian === null) return [['watch', 'the oil due date is not known']];
   const days = Math.round(inputs.dueDayMedian - inputs.asOfDay);
-  if (days > settings.planDays) return [];
-  const level: Call = days <= settings.bookDays ? 'book' : 'plan';
+  if (days > 7 * settings.planWithinWeeks) return [];
+  const level: Call = days <= settings.bookWithinDays ? 'book' : 'plan';
   if (days < 0)
     return [[level, `oil ${-days} days past due (chance of being past ${percent(inputs.chancePastNow)})`]];
   return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];
 }
 
-function failureReason(inputs: CallInputs, settings: CallSettings): [Call, string][] {
+function failureReason(inputs: CallInputs, settings: Settings): [Call, string][] {
   const chance = inputs.failureProbability;
   if (chance === null) return [['watch', 'the chance of a timing-drive failure is not known']];
-  if (chance < settings.watchProbability) return [];
+  if (chance < settings.watchFailureProbability) return [];
   const level: Call =
-    chance >= settings.bookProbability ? 'book' : chance >= settings.planProbability ? 'plan' : 'watch';
+    chance >= settings.bookFailureProbability
+      ? 'book'
+      : chance >= settings.planFailureProbability
+        ? 'plan'
+        : 'watch';
   return [[level, `chance of a timing-drive failure ${percent(chance)} within the horizon`]];
 }
 

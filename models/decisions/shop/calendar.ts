@@ -37,7 +37,10 @@ const names = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
  */
 export function weekdaysFromText(text: string): Weekdays | null {
   const days: boolean[] = [false, false, false, false, false, false, false];
-  for (const piece of text.toLowerCase().split(/[,;\s]+/).filter((word) => word !== '')) {
+  for (const piece of text
+    .toLowerCase()
+    .split(/[,;\s]+/)
+    .filter((word) => word !== '')) {
     const ends = piece.split('-');
     const from = names.indexOf(ends[0]!.slice(0, 3));
     const to = names.indexOf(ends[ends.length - 1]!.slice(0, 3));

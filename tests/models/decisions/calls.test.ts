@@ -1,17 +1,11 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bookingUrgency, limitBooked, type CalledUnit } from '../../../models/decisions/bookingLimit.ts';
-import { callFor, callSettings, type CallInputs } from '../../../models/decisions/calls.ts';
+import { callFor, type CallInputs } from '../../../models/decisions/calls.ts';
 import { calls } from '../../../models/schema/assessment.ts';
-import { coefficientFile, coefficientValues } from '../../../models/schema/coefficient.ts';
+import { defaultSettings } from '../../../models/schema/settings.ts';
 
-const catalog = coefficientFile.parse(
-  JSON.parse(
-    readFileSync(new URL('../../../data/catalog/decision-coefficients.json', import.meta.url), 'utf8'),
-  ),
-);
-const settings = callSettings(coefficientValues([catalog]));
+const settings = defaultSettings;
 const quiet: CallInputs = {
   directEvidence: [],
   clearedStop: false,
@@ -79,9 +73,6 @@ describe('the call on one unit', () => {
       { seed: 3 },
     );
   });
-  it('asks for a complete catalog', () => {
-    expect(() => callSettings({})).toThrow('coefficient call.book_days must be in the catalog');
-  });
 });
 
 const unit = (unitNumber: string, over: Partial<CalledUnit>): CalledUnit => ({
@@ -111,6 +102,7 @@ describe('the fleet step', () => {
       ],
       settings,
       20000,
+      40,
     );
     expect(after.map((row) => row.call)).toEqual(['plan', 'book', 'book', 'stop', 'book']);
     expect(after[0]!.reasons).toEqual([
@@ -131,13 +123,13 @@ describe('the fleet step', () => {
   });
   it('says when the hours of a site are assumed and refuses nonsense', () => {
     const many = Array.from({ length: 61 }, (_, index) => unit(String(index), { site: null }));
-    const after = limitBooked(many, [], settings, 20000);
+    const after = limitBooked(many, [], settings, 20000, 40);
     expect(after.filter((row) => row.call === 'book')).toHaveLength(60);
     expect(after[60]!.reasons.at(-1)).toBe('bay hours of the site are not recorded: 40 h a week assumed');
-    expect(() => limitBooked([], [{ site: 'N', hoursPerWeek: -1 }], settings, 0)).toThrow(
+    expect(() => limitBooked([], [{ site: 'N', hoursPerWeek: -1 }], settings, 0, 40)).toThrow(
       'hoursPerWeek of site N must be 0 or above, got -1',
     );
-    expect(() => limitBooked([unit('9', { visitHours: Number.NaN })], [], settings, 0)).toThrow(
+    expect(() => limitBooked([unit('9', { visitHours: Number.NaN })], [], settings, 0, 40)).toThrow(
       'visitHours of 9',
     );
   });
@@ -151,10 +143,10 @@ describe('the fleet step', () => {
         const units = rows.map((row, i) =>
           unit(String(i), { visitHours: row.hours, chancePastNow: row.past }),
         );
-        const after = limitBooked(units, [{ site: 'North', hoursPerWeek }], settings, 20000);
+        const after = limitBooked(units, [{ site: 'North', hoursPerWeek }], settings, 20000, 40);
         let [kept, others] = [0, 0];
         after.forEach((row, i) => {
-          const past = units[i]!.chancePastNow >= settings.pastLimitChance;
+          const past = units[i]!.chancePastNow >= settings.bookPastChance;
           if (past) expect(row.call).toBe('book');
           if (past) kept += units[i]!.visitHours;
           else if (row.call === 'book') others += units[i]!.visitHours;
