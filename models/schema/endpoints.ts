@@ -1,0 +1,242 @@
+import { z } from 'zod';
+import { assessment, calls } from './assessment.ts';
+import { coefficient } from './coefficient.ts';
+import { isoDate } from './day.ts';
+import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
+import { settings } from './settings.ts';
+import { recordLink, unitStory } from './story.ts';
+
+/** What one endpoint takes and answers; the same schemas check requests and make the OpenAPI document. */
+export interface Endpoint {
+  readonly method: 'get' | 'post' | 'put';
+  readonly path: string;
+  readonly summary: string;
+  readonly query?: z.ZodObject;
+  readonly body?: z.ZodType;
+  readonly response: z.ZodType;
+}
+
+const asOfQuery = z.object({
+  asOf: isoDate.optional().describe('what was known on this day; default today, for the demo its last day'),
+  horizonDays: z.coerce.number().int().min(7).max(1825).optional(),
+});
+
+/** Which store is shown and how fresh it is. */
+export const stateResponse = z.object({
+  store: z.enum(['demo', 'own']),
+  ownExists: z.boolean(),
+  revision: z.number().int(),
+  asOf: isoDate,
+  newestRecordOn: isoDate.nullable(),
+  units: z.number().int(),
+  records: z.number().int(),
+  heldRows: z.number().int(),
+  version: z.string(),
+  modelVersion: z.string(),
+  settings,
+});
+export type StateResponse = z.infer<typeof stateResponse>;
+
+/** A unit whose call or governing limit changed, and the records that came in between. */
+export const move = z.object({
+  unitNumber: z.string(),
+  from: z.enum(calls).nullable(),
+  to: z.enum(calls).nullable(),
+  fromLimit: z.string().nullable(),
+  toLimit: z.string().nullable(),
+  because: z.array(recordLink),
+});
+export type Move = z.infer<typeof move>;
+
+/** One record as it came: header, cells, and the fields kept of it. */
+export const recordResponse = z.object({
+  kind: z.string(),
+  id: z.number().int(),
+  batch: z.string(),
+  file: z.string(),
+  line: z.number().int(),
+  header: z.array(z.string()),
+  cells: z.array(z.string()),
+  fields: z.record(z.string(), z.unknown()),
+});
+
+/** The models' page: every coefficient with unit, source and kind. */
+export const methodResponse = z.object({
+  modelVersion: z.string(),
+  groups: z.array(z.object({ title: z.string(), coefficients: z.array(coefficient) })),
+  sources: z.array(
+    z.object({ id: z.string(), title: z.string(), kind: z.string(), note: z.string().optional() }),
+  ),
+  cautions: z.array(z.string()),
+});
+export type MethodResponse = z.infer<typeof methodResponse>;
+
+/** Sums by site, duty and engine family. */
+export const rollupResponse = z.object({
+  groups: z.array(
+    z.object({
+      by: z.enum(['site', 'duty', 'engineFamily']),
+      rows: z.array(
+        z.object({
+          name: z.string(),
+          units: z.number().int(),
+          meanKmPerDay: z.number().nullable(),
+          meanIdleShare: z.number().nullable(),
+          pastDue: z.number().int(),
+          meanSludge: z.number().nullable(),
+          expectedFailures: z.number().nullable(),
+        }),
+      ),
+    }),
+  ),
+});
+export type RollupResponse = z.infer<typeof rollupResponse>;
+
+const cursorQuery = z.object({
+  cursor: z.string().optional(),
+  limit: z.coerce.number().int().min(1).max(1000).optional(),
+});
+
+/** Every endpoint by name. */
+export const endpoints = {
+  state: {
+    method: 'get',
+    path: '/api/state',
+    summary: 'Which store is shown and how fresh it is',
+    response: stateResponse,
+  },
+  assessment: {
+    method: 'get',
+    path: '/api/assessment',
+    summary: 'Estimates and calls for every unit',
+    query: asOfQuery,
+    response: assessment,
+  },
+  moves: {
+    method: 'get',
+    path: '/api/moves',
+    summary: 'Units whose call or governing limit changed over the last days',
+    query: z.object({ days: z.coerce.number().int().min(1).max(365).optional() }),
+    response: z.object({ since: isoDate, asOf: isoDate, moves: z.array(move) }),
+  },
+  unit: {
+    method: 'get',
+    path: '/api/units/:unitNumber',
+    summary: 'Everything said of one unit, with records and reasons',
+    query: asOfQuery,
+    response: unitStory,
+  },
+  whatIf: {
+    method: 'get',
+    path: '/api/units/:unitNumber/inputs',
+    summary: 'What the models need to work on one unit in the browser',
+    query: asOfQuery,
+    response: z.record(z.string(), z.unknown()),
+  },
+  record: {
+    method: 'get',
+    path: '/api/records/:kind/:id',
+    summary: 'One record as it came in',
+    response: recordResponse,
+  },
+  rollups: {
+    method: 'get',
+    path: '/api/rollups',
+    summary: 'Sums by site, duty and engine family',
+    query: asOfQuery,
+    response: rollupResponse,
+  },
+  upload: {
+    method: 'post',
+    path: '/api/uploads',
+    summary: 'Leaves one file (the request body, application/octet-stream) for an intake',
+    query: z.object({ name: z.string().min(1).max(255) }),
+    response: z.object({ upload: z.string(), name: z.string(), bytes: z.number().int() }),
+  },
+  profile: {
+    method: 'get',
+    path: '/api/uploads/:upload/profile',
+    summary: 'Types, missing values and extremes in a sample of an uploaded file',
+    response: z.object({ file: z.string(), rows: z.number().int(), columns: z.array(columnProfile) }),
+  },
+  intake: {
+    method: 'post',
+    path: '/api/intake',
+    summary: 'Takes uploaded files in (dryRun: says what would happen)',
+    body: intakeOptions.extend({ uploads: z.array(z.string()).min(1).max(100) }),
+    response: intakeReport,
+  },
+  batches: {
+    method: 'get',
+    path: '/api/intake/batches',
+    summary: 'Every intake so far, newest first',
+    query: cursorQuery,
+    response: z.object({ batches: z.array(intakeBatch), next: z.string().nullable() }),
+  },
+  undo: {
+    method: 'post',
+    path: '/api/intake/batches/:batch/undo',
+    summary: 'Takes an intake back whole',
+    body: z.object({}),
+    response: z.object({ batch: z.string(), removed: z.number().int() }),
+  },
+  held: {
+    method: 'get',
+    path: '/api/held',
+    summary: 'Rows that wait for a decision',
+    query: cursorQuery.extend({ code: z.string().optional(), state: z.string().optional() }),
+    response: z.object({
+      rows: z.array(heldRow),
+      next: z.string().nullable(),
+      groups: z.array(z.object({ code: z.string(), count: z.number().int(), message: z.string() })),
+    }),
+  },
+  decideHeld: {
+    method: 'post',
+    path: '/api/held/decisions',
+    summary: 'Accepts, mends, rejects or reopens held rows',
+    body: z.object({
+      ids: z.array(z.number().int()).min(1).max(10_000),
+      action: z.enum(['accept', 'reject', 'mend', 'reopen']),
+      cells: z.array(z.string()).optional().describe('with mend: the corrected cells, for one row'),
+    }),
+    response: z.object({
+      done: z.number().int(),
+      refused: z.array(z.object({ id: z.number().int(), message: z.string() })),
+    }),
+  },
+  verify: {
+    method: 'get',
+    path: '/api/verify',
+    summary: 'Whether the store is whole and every row is accounted for',
+    response: verification,
+  },
+  method: {
+    method: 'get',
+    path: '/api/method',
+    summary: 'Models, coefficients, sources, cautions',
+    response: methodResponse,
+  },
+  settings: {
+    method: 'get',
+    path: '/api/settings',
+    summary: 'Rules and measures of the shop',
+    response: settings,
+  },
+  saveSettings: {
+    method: 'put',
+    path: '/api/settings',
+    summary: 'Changes rules and measures of the shop',
+    body: settings.partial(),
+    response: settings,
+  },
+  beginOwn: {
+    method: 'post',
+    path: '/api/own',
+    summary: 'Begins own records; the demo fleet stays in its own store',
+    body: z.object({}),
+    response: stateResponse,
+  },
+} as const satisfies Record<string, Endpoint>;
+
+export type EndpointName = keyof typeof endpoints;

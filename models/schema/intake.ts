@@ -1,0 +1,117 @@
+import { z } from 'zod';
+import { recordKinds } from './kinds.ts';
+
+/** A question that must be answered before a file can be taken in; nothing is guessed. */
+export const intakeQuestion = z.object({
+  file: z.string(),
+  code: z.string().describe('stable name, e.g. date_order'),
+  column: z.string().nullable(),
+  question: z.string(),
+  choices: z.array(z.string()),
+  answerWith: z.string().describe('the option that answers it, e.g. --date-order dmy'),
+});
+export type IntakeQuestion = z.infer<typeof intakeQuestion>;
+
+/** How one column was understood. */
+export const understoodColumn = z.object({
+  header: z.string(),
+  field: z.string().nullable().describe('null: not known, kept with the row'),
+  unit: z.string().nullable().describe('unit of measure found for the column'),
+  confidence: z.number().min(0).max(1),
+  why: z.string(),
+});
+
+/** What became of one file or sheet. */
+export const intakeFileReport = z.object({
+  file: z.string(),
+  kind: z.string(),
+  rowsRead: z.number().int(),
+  accepted: z.number().int(),
+  duplicates: z.number().int(),
+  held: z.number().int(),
+  rejected: z.number().int(),
+  columns: z.array(understoodColumn).optional(),
+  unknownColumns: z.array(z.string()).optional(),
+  sampleRows: z
+    .array(z.record(z.string(), z.unknown()))
+    .optional()
+    .describe('the first rows as they will be kept'),
+});
+export type IntakeFileReport = z.infer<typeof intakeFileReport>;
+
+/** The document that `intake --json` prints. */
+export const intakeReport = z.object({
+  batch: z.string().nullable(),
+  committed: z.boolean(),
+  files: z.array(intakeFileReport),
+  reasons: z.array(z.object({ code: z.string(), count: z.number().int(), message: z.string().optional() })),
+  questions: z.array(intakeQuestion),
+  triedAgain: z
+    .object({ accepted: z.number().int(), stillHeld: z.number().int() })
+    .optional()
+    .describe('earlier held rows that were tried again'),
+  refused: z.array(z.object({ file: z.string(), code: z.string(), message: z.string() })).optional(),
+});
+export type IntakeReport = z.infer<typeof intakeReport>;
+
+/** Options of an intake, the same on the command line and over HTTP. */
+export const intakeOptions = z.object({
+  kind: z.enum(recordKinds).optional(),
+  measures: z.enum(['metric', 'us']).optional(),
+  dateOrder: z.enum(['ymd', 'dmy', 'mdy']).optional(),
+  dryRun: z.boolean().default(false),
+});
+export type IntakeOptions = z.infer<typeof intakeOptions>;
+
+/** One row that waits for a decision. */
+export const heldRow = z.object({
+  id: z.number().int(),
+  file: z.string(),
+  line: z.number().int(),
+  kind: z.string(),
+  unitNumber: z.string().nullable(),
+  code: z.string(),
+  message: z.string(),
+  mend: z.string().nullable(),
+  header: z.array(z.string()),
+  cells: z.array(z.string()),
+  state: z.enum(['held', 'accepted', 'rejected', 'skipped']),
+  decidedAt: z.string().nullable(),
+  decidedBy: z.string().nullable(),
+});
+export type HeldRow = z.infer<typeof heldRow>;
+
+/** One batch with its files. */
+export const intakeBatch = z.object({
+  batch: z.string(),
+  madeAt: z.string(),
+  madeBy: z.string(),
+  undoneAt: z.string().nullable(),
+  files: z.array(intakeFileReport),
+});
+export type IntakeBatch = z.infer<typeof intakeBatch>;
+
+/** The document that `verify --json` prints. */
+export const verification = z.object({
+  ok: z.boolean(),
+  files: z.number().int(),
+  rowsRead: z.number().int(),
+  accepted: z.number().int(),
+  duplicates: z.number().int(),
+  held: z.number().int(),
+  rejected: z.number().int(),
+  problems: z.array(z.string()),
+});
+export type Verification = z.infer<typeof verification>;
+
+/** Profile of one column of a sample of an uploaded file. */
+export const columnProfile = z.object({
+  column: z.string(),
+  type: z.string(),
+  missing: z.number().int(),
+  distinct: z.number().int(),
+  lowest: z.union([z.number(), z.string()]).nullable(),
+  highest: z.union([z.number(), z.string()]).nullable(),
+  mean: z.number().nullable(),
+});
+export type ColumnProfile = z.infer<typeof columnProfile>;
