@@ -1,10 +1,12 @@
 import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 
 /** A file on disk or bytes in memory, readable from the start as often as wanted. */
 export interface ByteSource {
   readonly size: number;
   chunks(): AsyncIterable<Buffer>;
+  /** the last few bytes */
+  tail(): Promise<Buffer>;
 }
 
 const chunkBytes = 1 << 18;
@@ -13,17 +15,33 @@ async function* slices(bytes: Buffer): AsyncGenerator<Buffer> {
   for (let at = 0; at < bytes.length; at += chunkBytes) yield bytes.subarray(at, at + chunkBytes);
 }
 
+async function lastBytes(path: string, size: number): Promise<Buffer> {
+  const file = await open(path);
+  try {
+    const bytes = Buffer.alloc(Math.min(4, size));
+    await file.read(bytes, 0, bytes.length, size - bytes.length);
+    return bytes;
+  } finally {
+    await file.close();
+  }
+}
+
 /** Opens a path or buffer; null when there is no such file. */
 export async function byteSource(pathOrBuffer: string | Uint8Array): Promise<ByteSource | null> {
   if (typeof pathOrBuffer !== 'string') {
     const bytes = Buffer.from(pathOrBuffer.buffer, pathOrBuffer.byteOffset, pathOrBuffer.byteLength);
-    return { size: bytes.length, chunks: () => slices(bytes) };
+    return {
+      size: bytes.length,
+      chunks: () => slices(bytes),
+      tail: () => Promise.resolve(bytes.subarray(-4)),
+    };
   }
   const found = await stat(pathOrBuffer).catch(() => null);
   if (found === null || !found.isFile()) return null;
   return {
     size: found.size,
     chunks: () => createReadStream(pathOrBuffer, { highWaterMark: chunkBytes }) as AsyncIterable<Buffer>,
+    tail: () => lastBytes(pathOrBuffer, found.size),
   };
 }
 

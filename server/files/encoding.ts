@@ -1,4 +1,4 @@
-import { isUtf8 } from 'node:buffer';
+import { isAscii, isUtf8 } from 'node:buffer';
 import iconv from 'iconv-lite';
 import type { ByteSource } from './byteSource.ts';
 
@@ -77,7 +77,7 @@ export async function detectEncoding(source: ByteSource): Promise<Encoding | nul
     const whole = wholeLength(bytes);
     const head = bytes.subarray(0, whole);
     if (counts.badBytes > 0 || !isUtf8(head)) countSequences(head, counts);
-    else if (counts.goodSequences < 1000 && head.some((byte) => byte >= 0x80)) countSequences(head, counts);
+    else if (counts.goodSequences < 1000 && !isAscii(head)) countSequences(head, counts);
     rest = Buffer.from(bytes.subarray(whole));
   }
   if (rest.length > 0) countSequences(rest, counts);
