@@ -1,0 +1,63 @@
+import express, { type Express } from 'express';
+import helmet from 'helmet';
+import type { Context } from './context.ts';
+import { assessmentRoutes } from './routes/assessment.ts';
+import { heldRoutes } from './routes/held.ts';
+import { idempotency } from './routes/idempotency.ts';
+import { intakeRoutes } from './routes/intake.ts';
+import { methodRoutes } from './routes/method.ts';
+import { openApiDocument } from './routes/openapi.ts';
+import { Problem, problemHandler, sendProblem } from './routes/problem.ts';
+import { sameOrigin } from './routes/sameOrigin.ts';
+import { settingsRoutes } from './routes/settings.ts';
+import { stateRoutes } from './routes/state.ts';
+import { uploadRoutes } from './routes/uploads.ts';
+
+/**
+ * The web application: endpoints under /api, pages for everything else.
+ * @param hosts names under which it may be reached
+ * @param log writes one line
+ */
+export function makeApp(context: Context, hosts: readonly string[], log: (line: string) => void): Express {
+  const app = express();
+  app.disable('x-powered-by');
+  app.use(
+    helmet({
+      contentSecurityPolicy: {
+        useDefaults: false,
+        directives: {
+          defaultSrc: ["'self'"],
+          imgSrc: ["'self'", 'data:', 'blob:'],
+          styleSrc: ["'self'", "'unsafe-inline'"],
+          frameAncestors: ["'none'"],
+          baseUri: ["'none'"],
+          formAction: ["'self'"],
+        },
+      },
+      strictTransportSecurity: false,
+    }),
+  );
+  app.use(sameOrigin(hosts));
+  uploadRoutes(app, context);
+  app.use(express.json({ limit: '5mb' }));
+  app.use(idempotency(context));
+  const document = openApiDocument();
+  app.get('/api/openapi.json', (_request, response) => response.json(document));
+  stateRoutes(app, context);
+  assessmentRoutes(app, context);
+  intakeRoutes(app, context);
+  heldRoutes(app, context);
+  methodRoutes(app, context);
+  settingsRoutes(app, context);
+  app.use('/api', (request, response) =>
+    sendProblem(response, new Problem(404, 'no_such_address', `There is nothing at ${request.originalUrl}.`)),
+  );
+  app.use(
+    '/assets',
+    express.static(`${context.paths.web}/assets`, { immutable: true, maxAge: '1y', fallthrough: false }),
+  );
+  app.use(express.static(context.paths.web, { index: false }));
+  app.get('/{*page}', (_request, response) => response.sendFile('index.html', { root: context.paths.web }));
+  app.use(problemHandler(log));
+  return app;
+}

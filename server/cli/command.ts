@@ -1,0 +1,100 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import type { Paths } from '../config.ts';
+import { defaultPort, version } from '../config.ts';
+import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import { recordKinds } from '../../models/schema/kinds.ts';
+import { StoreError } from '../store/openStore.ts';
+import { assess } from './assess.ts';
+import { intake } from './intake.ts';
+import { Refusal } from './refusal.ts';
+import { serve } from './serve.ts';
+import { undo } from './undo.ts';
+import { verify } from './verify.ts';
+
+/** What every verb takes. */
+export interface CommonOptions {
+  readonly store?: string;
+  readonly json: boolean;
+}
+
+const isoDay = (text: string): string => {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || isoFromDay(dayFromIso(text)) !== text)
+    throw new InvalidArgumentError(`must be a date like 2026-03-31, got ${text}`);
+  return text;
+};
+
+const wholeNumber = (low: number, high: number) => (text: string) => {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < low || value > high)
+    throw new InvalidArgumentError(`must be a whole number from ${low} to ${high}, got ${text}`);
+  return value;
+};
+
+/**
+ * Runs one verb of the command line.
+ * @param pathsFor paths of the installation, given --store
+ * @returns 0 done, 1 refused (one line on stderr), 2 wrong usage
+ */
+export async function runCommand(
+  words: readonly string[],
+  pathsFor: (store: string | undefined) => Paths,
+): Promise<number> {
+  const program = new Command('sumpwise')
+    .description('Fleet oil and wear: drain intervals, wear estimates, records')
+    .version(version)
+    .exitOverride()
+    .showHelpAfterError('(sumpwise --help lists the verbs)');
+  const verb = (name: string, description: string): Command =>
+    program
+      .command(name)
+      .description(description)
+      .option('--store <file>', 'the store (default var/sumpwise.sqlite)')
+      .option('--json', 'print one JSON document on stdout and nothing else', false)
+      .exitOverride();
+
+  verb('serve', 'the web application')
+    .option('--host <address>', 'address to listen on', '127.0.0.1')
+    .option('--port <number>', 'port to listen on', wholeNumber(0, 65535), defaultPort)
+    .action(async (options) => serve(pathsFor(options.store), options));
+  verb('intake', 'brings CSV, TSV or XLSX files in')
+    .argument('<file...>', 'files, in any order')
+    .addOption(
+      new Option('--kind <kind>', 'what the rows are, when the file does not say').choices(recordKinds),
+    )
+    .option('--map <file>', 'a saved column map')
+    .addOption(
+      new Option('--measures <measures>', 'units of measure of columns that do not say').choices([
+        'metric',
+        'us',
+      ]),
+    )
+    .addOption(new Option('--date-order <order>', 'order of day and month').choices(['ymd', 'dmy', 'mdy']))
+    .option('--dry-run', 'say what would happen and change nothing', false)
+    .option('--held <file>', 'write held rows with reasons to this CSV file')
+    .action(async (files, options) => intake(pathsFor(options.store), files, options));
+  verb('undo', 'takes an intake back whole')
+    .argument('<batch>', 'the batch that intake printed')
+    .action(async (batch, options) => undo(pathsFor(options.store), batch, options));
+  verb('assess', 'estimates and calls for every unit')
+    .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
+    .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))
+    .option('--unit <number>', 'one unit only')
+    .option('--csv <file>', 'write a table to this CSV file')
+    .action(async (options) => assess(pathsFor(options.store), options));
+  verb('verify', 'checks that the store is whole and every row is accounted for').action(async (options) =>
+    verify(pathsFor(options.store), options),
+  );
+
+  try {
+    await program.parseAsync([...words], { from: 'user' });
+    return 0;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof Refusal || error instanceof StoreError) {
+      if (error.message !== '') process.stderr.write(`${error.message}\n`);
+      return 1;
+    }
+    process.stderr.write(`Something in the program failed: ${(error as Error).stack ?? String(error)}\n`);
+    return 1;
+  }
+}

@@ -1,0 +1,62 @@
+import type { Express, Request, Response } from 'express';
+import type { z } from 'zod';
+import { endpoints, type EndpointName } from '../../models/schema/endpoints.ts';
+import { Problem } from './problem.ts';
+
+type Entry<N extends EndpointName> = (typeof endpoints)[N];
+type QueryOf<N extends EndpointName> =
+  Entry<N> extends { query: infer Q extends z.ZodType } ? z.infer<Q> : undefined;
+type BodyOf<N extends EndpointName> =
+  Entry<N> extends { body: infer B extends z.ZodType } ? z.infer<B> : undefined;
+
+export interface Call<N extends EndpointName> {
+  readonly params: Readonly<Record<string, string>>;
+  readonly query: QueryOf<N>;
+  readonly body: BodyOf<N>;
+  readonly request: Request;
+}
+
+function parse(schema: z.ZodType, value: unknown, where: string): unknown {
+  const parsed = schema.safeParse(value);
+  if (parsed.success) return parsed.data;
+  const fields = parsed.error.issues.map((issue) => ({
+    field: [where, ...issue.path.map(String)].join('.'),
+    message: issue.message,
+  }));
+  throw new Problem(
+    400,
+    'bad_request',
+    fields.map((field) => `${field.field}: ${field.message}`).join('; '),
+    { fields },
+  );
+}
+
+/**
+ * Serves one endpoint of the table: checks query and body by their schemas, answers what the work returns as JSON.
+ */
+export function serveEndpoint<N extends EndpointName>(
+  app: Express,
+  name: N,
+  work: (call: Call<N>, response: Response) => Promise<z.input<Entry<N>['response']>>,
+): void {
+  const entry = endpoints[name] as {
+    method: 'get' | 'post' | 'put';
+    path: string;
+    query?: z.ZodType;
+    body?: z.ZodType;
+  };
+  app[entry.method](entry.path, async (request: Request, response: Response) => {
+    const query = entry.query === undefined ? undefined : parse(entry.query, request.query, 'query');
+    const body = entry.body === undefined ? undefined : parse(entry.body, request.body ?? {}, 'body');
+    const answer = await work(
+      {
+        params: request.params as Record<string, string>,
+        query: query as QueryOf<N>,
+        body: body as BodyOf<N>,
+        request,
+      },
+      response,
+    );
+    response.json(answer);
+  });
+}

@@ -1,0 +1,46 @@
+import type { Express } from 'express';
+import type { Context } from '../context.ts';
+import { findUpload } from '../files/uploads.ts';
+import { takeIn } from '../services/takeIn.ts';
+import { listBatches } from '../store/batches.ts';
+import { undoBatch } from '../store/undoBatch.ts';
+import { verifyStore } from '../store/verify.ts';
+import { serveEndpoint } from './endpoint.ts';
+import { Problem } from './problem.ts';
+
+/** Bringing records in, looking back at it, and taking it back. */
+export function intakeRoutes(app: Express, context: Context): void {
+  serveEndpoint(app, 'intake', async ({ body }) => {
+    const { uploads, ...options } = body;
+    const files = await Promise.all(
+      uploads.map(async (id) => {
+        const upload = await findUpload(context.paths.uploads, id);
+        if (upload === null)
+          throw new Problem(404, 'no_upload', 'An upload is not here any more. Choose the files again.');
+        return upload;
+      }),
+    );
+    // own records are never mixed into the demo: the first intake makes their store, a dry run looks into an empty one
+    const target =
+      options.dryRun && context.currentKind() === 'demo' ? ':memory:' : (await context.own()).file;
+    const report = await takeIn(target, files, { ...options, by: 'web', today: context.today() });
+    if (report.refused !== undefined && report.refused.length > 0) {
+      const [first] = report.refused;
+      throw new Problem(422, first.code, `${first.file}: ${first.message}`, { refused: report.refused });
+    }
+    return report;
+  });
+  serveEndpoint(app, 'batches', async ({ query }) =>
+    listBatches(
+      await context.current(),
+      query.cursor === undefined ? null : Number(query.cursor),
+      query.limit ?? 50,
+    ),
+  );
+  serveEndpoint(app, 'undo', async ({ params }) => {
+    const result = undoBatch(await context.current(), params.batch, context.now());
+    if ('refused' in result) throw new Problem(409, 'cannot_undo', result.refused);
+    return result;
+  });
+  serveEndpoint(app, 'verify', async () => verifyStore(await context.current()));
+}

@@ -1,0 +1,93 @@
+import { z } from 'zod';
+import { endpoints, type Endpoint } from '../../models/schema/endpoints.ts';
+import { version } from '../config.ts';
+
+const jsonSchema = (schema: z.ZodType, io: 'input' | 'output'): unknown => {
+  const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' }) as Record<
+    string,
+    unknown
+  >;
+  return rest;
+};
+
+const problem = {
+  description: 'The request was not taken; the document says why (RFC 9457)',
+  content: {
+    'application/problem+json': {
+      schema: {
+        type: 'object',
+        properties: {
+          type: { type: 'string' },
+          title: { type: 'string' },
+          status: { type: 'integer' },
+          detail: { type: 'string' },
+          code: { type: 'string' },
+        },
+        required: ['type', 'title', 'status', 'detail', 'code'],
+      },
+    },
+  },
+};
+
+function operation(name: string, entry: Endpoint): Record<string, unknown> {
+  const parameters: unknown[] = [...entry.path.matchAll(/:(\w+)/g)].map(([, parameter]) => ({
+    name: parameter,
+    in: 'path',
+    required: true,
+    schema: { type: 'string' },
+  }));
+  for (const [parameter, schema] of Object.entries(entry.query?.shape ?? {}))
+    parameters.push({
+      name: parameter,
+      in: 'query',
+      required: !(schema as z.ZodType).safeParse(undefined).success,
+      schema: jsonSchema(schema as z.ZodType, 'input'),
+    });
+  if (entry.method !== 'get')
+    parameters.push({
+      name: 'Idempotency-Key',
+      in: 'header',
+      required: false,
+      description: 'the same key again gets the first answer again; nothing is done twice',
+      schema: { type: 'string', maxLength: 200 },
+    });
+  const upload = name === 'upload';
+  return {
+    operationId: name,
+    summary: entry.summary,
+    parameters,
+    ...(entry.body !== undefined && {
+      requestBody: {
+        required: true,
+        content: { 'application/json': { schema: jsonSchema(entry.body, 'input') } },
+      },
+    }),
+    ...(upload && {
+      requestBody: {
+        required: true,
+        content: { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } },
+      },
+    }),
+    responses: {
+      '200': {
+        description: entry.summary,
+        content: { 'application/json': { schema: jsonSchema(entry.response, 'output') } },
+      },
+      default: problem,
+    },
+  };
+}
+
+/** The OpenAPI 3.1 document of every endpoint, made from the schemas that check the requests. */
+export function openApiDocument(): Record<string, unknown> {
+  const paths: Record<string, Record<string, unknown>> = {};
+  for (const [name, entry] of Object.entries(endpoints)) {
+    const path = entry.path.replace(/:(\w+)/g, '{$1}');
+    paths[path] = { ...paths[path], [entry.method]: operation(name, entry) };
+  }
+  return {
+    openapi: '3.1.0',
+    info: { title: 'Sumpwise', version, description: 'Fleet oil and wear: intake, estimates, records' },
+    paths,
+  };
+}

@@ -1,0 +1,76 @@
+import type { z } from 'zod';
+import type { endpoints, EndpointName } from '../models/schema/endpoints.ts';
+
+type Table = typeof endpoints;
+export type Answer<N extends EndpointName> = z.infer<Table[N]['response']>;
+
+/** What went wrong, in a sentence for people; `status` 0 = the server did not answer. */
+export class RequestError extends Error {
+  readonly status: number;
+  readonly code: string;
+
+  constructor(status: number, code: string, message: string) {
+    super(message);
+    this.status = status;
+    this.code = code;
+  }
+}
+
+async function send<T>(path: string, init: RequestInit): Promise<T> {
+  let response: Response;
+  try {
+    response = await fetch(path, init);
+  } catch {
+    throw new RequestError(
+      0,
+      'no_answer',
+      'The server does not answer. Check that Sumpwise is still running on this computer, then try again.',
+    );
+  }
+  const body: unknown = await response.json().catch(() => null);
+  if (!response.ok) {
+    const problem = (body ?? {}) as { code?: string; detail?: string };
+    throw new RequestError(
+      response.status,
+      problem.code ?? 'fault',
+      problem.detail ?? `The server answered with ${response.status}.`,
+    );
+  }
+  return body as T;
+}
+
+function withQuery(path: string, query: Record<string, string | number | undefined>): string {
+  const words = Object.entries(query).filter(([, value]) => value !== undefined && value !== '');
+  if (words.length === 0) return path;
+  return `${path}?${new URLSearchParams(words.map(([name, value]) => [name, String(value)])).toString()}`;
+}
+
+/** Reads an endpoint. */
+export function read<N extends EndpointName>(
+  path: string,
+  query: Record<string, string | number | undefined> = {},
+): Promise<Answer<N>> {
+  return send<Answer<N>>(withQuery(path, query), { headers: { accept: 'application/json' } });
+}
+
+/** Writes to an endpoint; the key makes a repeated send harmless. */
+export function write<N extends EndpointName>(
+  path: string,
+  body: unknown,
+  method = 'POST',
+): Promise<Answer<N>> {
+  return send<Answer<N>>(path, {
+    method,
+    headers: { 'content-type': 'application/json', 'Idempotency-Key': crypto.randomUUID() },
+    body: JSON.stringify(body),
+  });
+}
+
+/** Leaves a file for an intake. */
+export function upload(file: File): Promise<Answer<'upload'>> {
+  return send<Answer<'upload'>>(withQuery('/api/uploads', { name: file.name }), {
+    method: 'POST',
+    headers: { 'content-type': 'application/octet-stream' },
+    body: file,
+  });
+}

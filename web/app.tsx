@@ -1,0 +1,55 @@
+import { lazy, LocationProvider, Route, Router, useLocation } from 'preact-iso';
+import { Banner } from './parts/banner.tsx';
+import { StateProvider } from './parts/fleetState.tsx';
+import { Heading } from './parts/heading.tsx';
+import { Attention } from './pages/attention.tsx';
+
+const Units = lazy(() => import('./pages/units.tsx').then((page) => page.Units));
+const UnitPage = lazy(() => import('./pages/unit.tsx').then((page) => page.UnitPage));
+const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
+const Method = lazy(() => import('./pages/method.tsx').then((page) => page.Method));
+const Settings = lazy(() => import('./pages/settings.tsx').then((page) => page.SettingsPage));
+const Monitor = lazy(() => import('./pages/monitor.tsx').then((page) => page.Monitor));
+
+function NoPage() {
+  return (
+    <main>
+      <h1>There is no such page</h1>
+      <p>
+        Go to <a href="/">Attention</a>.
+      </p>
+    </main>
+  );
+}
+
+function Pages() {
+  const { path } = useLocation();
+  const wall = path === '/monitor';
+  return (
+    <>
+      {!wall && <Heading path={path} />}
+      {!wall && <Banner />}
+      <Router>
+        <Route path="/" component={Attention} />
+        <Route path="/units" component={Units} />
+        <Route path="/units/:unitNumber" component={UnitPage} />
+        <Route path="/intake" component={Intake} />
+        <Route path="/method" component={Method} />
+        <Route path="/settings" component={Settings} />
+        <Route path="/monitor" component={Monitor} />
+        <Route default component={NoPage} />
+      </Router>
+    </>
+  );
+}
+
+/** The whole application. */
+export function App() {
+  return (
+    <LocationProvider>
+      <StateProvider>
+        <Pages />
+      </StateProvider>
+    </LocationProvider>
+  );
+}

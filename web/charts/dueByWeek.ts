@@ -1,0 +1,139 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { UnitAssessment } from '../../models/schema/assessment.ts';
+import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import { dayAndMonth } from '../format/dates.ts';
+import { limitName } from '../format/words.ts';
+import { hatch, type Theme } from './ink.ts';
+
+export const weeksShown = 13;
+
+/** Units due by week and reason; column 0 is what is past. */
+export interface DueTable {
+  readonly labels: readonly string[];
+  readonly reasons: readonly string[];
+  /** [reason][column] → unit numbers */
+  readonly units: readonly (readonly (readonly string[])[])[];
+}
+
+/** The column of a due day: 0 past, 1..13 the weeks ahead, null beyond. */
+export function dueColumn(asOf: string, dueOn: string | null): number | null {
+  if (dueOn === null) return null;
+  const days = dayFromIso(dueOn) - dayFromIso(asOf);
+  if (days < 0) return 0;
+  const week = Math.floor(days / 7) + 1;
+  return week > weeksShown ? null : week;
+}
+
+/** Sorts units into weeks by their median due date and the reason that governs. */
+export function dueTable(units: readonly UnitAssessment[], asOf: string): DueTable {
+  const counts = new Map<string, string[][]>();
+  for (const unit of units) {
+    const column = unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
+    if (column === null) continue;
+    const reason =
+      unit.call === 'stop' ? 'stop and check' : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
+    const row = counts.get(reason) ?? Array.from({ length: weeksShown + 1 }, () => []);
+    row[column].push(unit.unitNumber);
+    counts.set(reason, row);
+  }
+  const total = (rows: string[][]): number => rows.reduce((sum, list) => sum + list.length, 0);
+  const ordered = [...counts.entries()].sort((a, b) =>
+    a[0] === 'stop and check' ? -1 : b[0] === 'stop and check' ? 1 : total(b[1]) - total(a[1]),
+  );
+  const first = dayFromIso(asOf);
+  return {
+    labels: [
+      'past',
+      ...Array.from({ length: weeksShown }, (_, week) => dayAndMonth(isoFromDay(first + 7 * week))),
+    ],
+    reasons: ordered.map(([reason]) => reason),
+    units: ordered.map(([, rows]) => rows),
+  };
+}
+
+/** Hatch of each reason: solid for what must stop, then from dense to light by how many it holds. */
+export function reasonHatch(reason: string, index: number): number {
+  return reason === 'stop and check' ? 6 : [2, 1, 3, 5, 4, 0][index % 6];
+}
+
+/**
+ * Stacked bars by week with the room there is as a stepped line.
+ * @param room visits a week that the chosen sites hold
+ */
+export function dueByWeekChart(table: DueTable, room: number | null, chosen: number | null) {
+  return (theme: Theme): ChartConfiguration<'bar' | 'line'> => ({
+    type: 'bar',
+    data: {
+      labels: [...table.labels],
+      datasets: [
+        ...(room === null
+          ? []
+          : [
+              {
+                type: 'line' as const,
+                label: 'room for visits',
+                data: table.labels.map((_, column) => (column === 0 ? null : room)),
+                borderColor: theme.accent,
+                borderWidth: 2,
+                stepped: 'middle' as const,
+                pointRadius: 0,
+                order: 0,
+              },
+            ]),
+        ...table.reasons.map((reason, index) => ({
+          type: 'bar' as const,
+          label: reason,
+          data: table.units[index].map((list) => list.length),
+          backgroundColor: hatch(reasonHatch(reason, index), theme),
+          borderColor: theme.ink,
+          borderWidth: table.labels.map((_, column) => (column === chosen ? 3 : 1)),
+          stack: 'due',
+          order: 1,
+          categoryPercentage: 0.86,
+          barPercentage: 1,
+        })),
+      ],
+    },
+    options: {
+      scales: {
+        x: {
+          stacked: true,
+          grid: { display: false },
+          border: { color: theme.line },
+          ticks: { color: theme.ink, font: { size: 13 * theme.scale }, maxRotation: 0, autoSkipPadding: 8 },
+          title: { display: true, text: 'week from', color: theme.muted, font: { size: 12 * theme.scale } },
+        },
+        y: {
+          stacked: true,
+          beginAtZero: true,
+          grid: { color: theme.line },
+          border: { display: false },
+          ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },
+          title: { display: true, text: 'units due', color: theme.muted, font: { size: 12 * theme.scale } },
+        },
+      },
+      plugins: {
+        legend: {
+          position: 'bottom',
+          labels: {
+            color: theme.ink,
+            boxWidth: 22 * theme.scale,
+            boxHeight: 13 * theme.scale,
+            font: { size: 13 * theme.scale },
+          },
+        },
+        tooltip: {
+          callbacks: {
+            afterBody: (items) => {
+              const column = items[0]?.dataIndex ?? 0;
+              const names = table.units.flatMap((rows) => rows[column] ?? []);
+              return names.length > 0
+                ? `units ${names.slice(0, 8).join(', ')}${names.length > 8 ? ' …' : ''}`
+                : '';
+            },
+          },
+        },
+      },
+    },
+  });
+}

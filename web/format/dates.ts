@@ -1,0 +1,36 @@
+import { dayFromIso } from '../../models/schema/day.ts';
+
+const long = new Intl.DateTimeFormat(undefined, {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  timeZone: 'UTC',
+});
+const short = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short', timeZone: 'UTC' });
+
+const asDate = (iso: string): Date => new Date(dayFromIso(iso) * 86_400_000);
+
+/** "31 Mar 2026" in the reader's language. */
+export function date(iso: string | null): string {
+  return iso === null ? 'not known' : long.format(asDate(iso));
+}
+
+/** "31 Mar" in the reader's language. */
+export function dayAndMonth(iso: string): string {
+  return short.format(asDate(iso));
+}
+
+/** Whole days from one date to another. */
+export function daysBetween(from: string, to: string): number {
+  return dayFromIso(to) - dayFromIso(from);
+}
+
+/** "in 9 days", "today", "12 days ago". */
+export function fromNow(asOf: string, iso: string): string {
+  const days = daysBetween(asOf, iso);
+  if (days === 0) return 'today';
+  const amount = Math.abs(days);
+  const words =
+    amount < 60 ? `${amount} ${amount === 1 ? 'day' : 'days'}` : `${Math.round(amount / 30.4)} months`;
+  return days > 0 ? `in ${words}` : `${words} ago`;
+}

@@ -1,0 +1,52 @@
+import type { Settings } from '../../models/schema/settings.ts';
+
+const kmPerMile = 1.609344;
+const litersPerQuart = 0.946352946;
+
+/** Two significant digits for estimates, grouped as the reader's language does. */
+export function rounded(value: number, digits = 2): string {
+  if (value === 0) return '0';
+  const magnitude = Math.floor(Math.log10(Math.abs(value)));
+  const unit = 10 ** Math.max(magnitude - digits + 1, -6);
+  return new Intl.NumberFormat(undefined, {
+    maximumFractionDigits: Math.max(0, digits - 1 - magnitude),
+  }).format(Math.round(value / unit) * unit);
+}
+
+/** A measured number, without invented precision. */
+export function plain(value: number, fractionDigits = 0): string {
+  return new Intl.NumberFormat(undefined, { maximumFractionDigits: fractionDigits }).format(value);
+}
+
+type Measures = Settings['measures'];
+
+/** A distance in the reader's unit, "12 400 km" or "7 700 mi"; measured values whole, estimates to two digits. */
+export function distance(km: number | null, measures: Measures, estimate = false): string {
+  if (km === null) return 'not known';
+  const value = measures === 'us' ? km / kmPerMile : km;
+  return `${estimate ? rounded(value) : plain(value)} ${measures === 'us' ? 'mi' : 'km'}`;
+}
+
+/** A volume of oil in the reader's unit. */
+export function volume(liters: number | null, measures: Measures): string {
+  if (liters === null) return 'not known';
+  return measures === 'us' ? `${plain(liters / litersPerQuart, 1)} qt` : `${plain(liters, 1)} L`;
+}
+
+/** A temperature in the reader's unit. */
+export function temperature(celsius: number | null, measures: Measures): string {
+  if (celsius === null) return 'not known';
+  return measures === 'us' ? `${plain((celsius * 9) / 5 + 32)} °F` : `${plain(celsius)} °C`;
+}
+
+/** Engine hours. */
+export function hours(value: number | null, estimate = false): string {
+  if (value === null) return 'not known';
+  return `${estimate ? rounded(value) : plain(value)} h`;
+}
+
+/** A share as percent. */
+export function percent(share: number | null): string {
+  if (share === null) return 'not known';
+  return `${rounded(100 * share)} %`;
+}

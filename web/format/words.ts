@@ -1,0 +1,36 @@
+import type { Call, GoverningLimit } from '../../models/schema/assessment.ts';
+
+/** The five calls as people read them. */
+export const callWords: Readonly<Record<Call, string>> = {
+  stop: 'Stop and check',
+  book: 'Book now',
+  plan: 'Plan in',
+  watch: 'Watch',
+  clear: 'Clear',
+};
+
+/** The limits as people read them. */
+export const limitWords: Readonly<Record<GoverningLimit, string>> = {
+  base_number: 'base number',
+  acid_number: 'acid number',
+  additive: 'additive',
+  oxidation: 'oxidation',
+  soot: 'soot',
+  dispersancy: 'dispersancy',
+  fuel: 'fuel in oil',
+  viscosity: 'viscosity',
+  book: "maker's book",
+  hours: 'engine hours',
+  calendar: 'calendar',
+};
+
+/** A limit's words, or the plain text where it is none of them. */
+export function limitName(limit: string | null): string {
+  if (limit === null) return 'not known';
+  return limitWords[limit as GoverningLimit] ?? limit.replaceAll('_', ' ');
+}
+
+/** "1 unit", "12 units". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${new Intl.NumberFormat().format(count)} ${count === 1 ? one : many}`;
+}

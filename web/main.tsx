@@ -1,0 +1,11 @@
+import { render } from 'preact';
+import '@fontsource/atkinson-hyperlegible/400.css';
+import '@fontsource/atkinson-hyperlegible/700.css';
+import './styles/base.css';
+import './styles/parts.css';
+import './styles/pages.css';
+import './styles/print.css';
+import { App } from './app.tsx';
+
+const place = document.getElementById('app');
+if (place !== null) render(<App />, place);

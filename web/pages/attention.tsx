@@ -1,0 +1,159 @@
+import { useLocation } from 'preact-iso';
+import { useCallback, useEffect, useMemo } from 'preact/hooks';
+import type { Assessment, UnitAssessment } from '../../models/schema/assessment.ts';
+import { ChartCanvas } from '../charts/chart.tsx';
+import { dueByWeekChart, dueColumn, dueTable, type DueTable } from '../charts/dueByWeek.ts';
+import { date, fromNow } from '../format/dates.ts';
+import { limitName } from '../format/words.ts';
+import { AttentionList } from '../parts/attentionList.tsx';
+import { attentionSentence } from '../parts/attentionSentence.tsx';
+import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
+import { useFleetState } from '../parts/fleetState.tsx';
+import { Moves } from '../parts/moves.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+import { useRead } from '../parts/useRead.ts';
+import { WeekTable } from '../parts/weekTable.tsx';
+
+/** What must stop, what is due, is there room; then why, then the units behind it. */
+export function Attention() {
+  const state = useFleetState();
+  const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
+  useEffect(() => {
+    document.title = 'Attention · Sumpwise';
+  }, []);
+  if (fleet.data === null)
+    return (
+      <main id="page">
+        <h1>Attention</h1>
+        {fleet.error === null ? (
+          <Loading what="the fleet" />
+        ) : (
+          <Notice kind="fault" words={fleet.error.message} action="Try again" onAction={fleet.again} />
+        )}
+      </main>
+    );
+  return <AttentionPage fleet={fleet.data} />;
+}
+
+function AttentionPage({ fleet }: { fleet: Assessment }) {
+  const location = useLocation();
+  const filter = useMemo(() => filterFrom(location.query), [location.url]);
+  const choose = useCallback(
+    (change: Partial<AttentionFilter>) => {
+      const words = Object.entries({ ...filter, ...change }).filter(
+        ([, value]) => value !== '' && value !== null,
+      );
+      const query = new URLSearchParams(words.map(([name, value]) => [name, String(value)])).toString();
+      location.route(query === '' ? '/' : `/?${query}`, true);
+    },
+    [filter, location],
+  );
+  if (fleet.units.length === 0)
+    return (
+      <main id="page">
+        <h1>Attention</h1>
+        <Notice
+          kind="hint"
+          words="There are no units yet. Bring your records in: units first, or all files at once; the order does not matter."
+        />
+        <p>
+          <a href="/intake">To Intake</a>
+        </p>
+      </main>
+    );
+  const placed = fleet.units.filter((unit) => matches(unit, { ...filter, week: null, reason: '' }));
+  const table = dueTable(placed, fleet.asOf);
+  const listed = placed.filter(
+    (unit) =>
+      (filter.week === null || columnOf(unit, fleet.asOf) === filter.week) &&
+      reasonMatches(unit, filter.reason),
+  );
+  return (
+    <main id="page">
+      <h1>Attention</h1>
+      {attentionSentence(placed, fleet)}
+      <p class="age">
+        As of {date(fleet.asOf)}.{' '}
+        {fleet.newestRecordOn === null
+          ? 'There is no dated record yet.'
+          : `Newest record ${date(fleet.newestRecordOn)} (${fromNow(fleet.asOf, fleet.newestRecordOn)}).`}{' '}
+        <a href="/monitor">Shop monitor</a>
+      </p>
+      <AttentionFilters fleet={fleet} filter={filter} choose={choose} reasons={table.reasons} />
+      <DueChart
+        table={table}
+        room={roomOf(fleet, filter.site)}
+        chosen={filter.week}
+        choose={choose}
+        filter={filter}
+      />
+      <Moves />
+      <h2>
+        {listed.length === fleet.units.length
+          ? 'All units'
+          : `${listed.length} of ${fleet.units.length} units`}
+        , most urgent first
+      </h2>
+      <AttentionList units={listed} asOf={fleet.asOf} />
+      {fleet.messages.length > 0 && (
+        <>
+          <h2>What these figures rest on</h2>
+          <ul>
+            {fleet.messages.map((message) => (
+              <li key={message}>{message}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </main>
+  );
+}
+
+function columnOf(unit: UnitAssessment, asOf: string): number | null {
+  return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
+}
+
+function reasonMatches(unit: UnitAssessment, reason: string): boolean {
+  if (reason === '') return true;
+  const own =
+    unit.call === 'stop' ? 'stop and check' : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
+  return own === reason;
+}
+
+/** Visits a week that the chosen site holds, or all sites together. */
+function roomOf(fleet: Assessment, site: string): number | null {
+  const chosen = fleet.capacities.filter((capacity) => site === '' || capacity.site === site);
+  if (chosen.length === 0) return null;
+  return chosen.reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);
+}
+
+interface DueChartProps {
+  readonly table: DueTable;
+  readonly room: number | null;
+  readonly chosen: number | null;
+  readonly filter: AttentionFilter;
+  readonly choose: (change: Partial<AttentionFilter>) => void;
+}
+
+function DueChart({ table, room, chosen, filter, choose }: DueChartProps) {
+  const key = JSON.stringify([table, room, chosen]);
+  const configure = useMemo(() => dueByWeekChart(table, room, chosen), [key]);
+  const pick = useCallback(
+    (column: number) => choose({ week: filter.week === column ? null : column }),
+    [choose, filter.week],
+  );
+  const past = table.units.reduce((sum, rows) => sum + rows[0].length, 0);
+  const soon = table.units.reduce((sum, rows) => sum + rows[1].length, 0);
+  return (
+    <section aria-labelledby="due-title">
+      <h2 id="due-title">Due by week and reason</h2>
+      <ChartCanvas
+        configure={configure}
+        height={300}
+        onPick={pick}
+        summary={`Units due by week for 13 weeks, stacked by the limit that governs: ${past} past, ${soon} in the first week${room === null ? '' : `, room for ${Math.round(room)} visits a week`}.`}
+      />
+      <WeekTable table={table} room={room} chosen={chosen} choose={choose} />
+    </section>
+  );
+}

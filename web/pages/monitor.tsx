@@ -1,0 +1,84 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import { ChartCanvas } from '../charts/chart.tsx';
+import { dueByWeekChart, dueTable } from '../charts/dueByWeek.ts';
+import { date, fromNow } from '../format/dates.ts';
+import { attentionSentence } from '../parts/attentionSentence.tsx';
+import { byUrgency } from '../parts/attentionList.tsx';
+import { CallMark } from '../parts/callMark.tsx';
+import { useFleetState } from '../parts/fleetState.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+import { useRead } from '../parts/useRead.ts';
+
+const everyMs = 5 * 60_000;
+const rows = 10;
+
+/** The shop-wall view: the sentence, the chart, the ten most urgent units; readable from two metres, reads itself anew. */
+export function Monitor() {
+  const state = useFleetState();
+  const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
+  useEffect(() => {
+    document.title = 'Shop monitor · Sumpwise';
+    const timer = window.setInterval(() => {
+      state.again();
+      fleet.again();
+    }, everyMs);
+    return () => window.clearInterval(timer);
+  }, [state.again, fleet.again]);
+  const table = useMemo(
+    () => (fleet.data === null ? null : dueTable(fleet.data.units, fleet.data.asOf)),
+    [fleet.data],
+  );
+  const configure = useMemo(() => {
+    if (table === null || fleet.data === null) return null;
+    const room = fleet.data.capacities.reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);
+    return dueByWeekChart(table, fleet.data.capacities.length === 0 ? null : room, null);
+  }, [table]);
+  if (fleet.data === null || configure === null)
+    return (
+      <main class="wall" id="page">
+        <h1>Attention</h1>
+        {fleet.error === null ? (
+          <Loading what="the fleet" />
+        ) : (
+          <Notice kind="fault" words={fleet.error.message} />
+        )}
+      </main>
+    );
+  const { asOf, newestRecordOn } = fleet.data;
+  const urgent = [...fleet.data.units]
+    .filter((unit) => unit.call !== 'clear')
+    .sort(byUrgency)
+    .slice(0, rows);
+  return (
+    <main class="wall" id="page">
+      <h1 class="unseen">Attention</h1>
+      {attentionSentence(fleet.data.units, fleet.data)}
+      <ChartCanvas
+        configure={configure}
+        height={230}
+        summary="Units due by week and reason, against the room for visits"
+      />
+      <table>
+        <tbody>
+          {urgent.map((unit) => (
+            <tr key={unit.unitNumber}>
+              <td>
+                <strong>{unit.unitNumber}</strong>
+              </td>
+              <td>
+                <CallMark call={unit.call} />
+              </td>
+              <td>
+                {unit.oil?.dueOn == null ? 'due date not known' : `oil ${fromNow(asOf, unit.oil.dueOn)}`}
+              </td>
+              <td>{unit.reasons[0]}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="age">
+        As of {date(asOf)}; newest record {date(newestRecordOn)}. <a href="/">Back to Attention</a>
+      </p>
+    </main>
+  );
+}

@@ -1,0 +1,110 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { Settings } from '../../models/schema/settings.ts';
+import { RequestError, write } from '../api.ts';
+import { useFleetState } from '../parts/fleetState.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+
+const numbers: readonly [keyof Settings, string, string, number, number, number][] = [
+  ['horizonDays', 'Horizon of the chance of failure', 'days', 7, 1825, 1],
+  ['bookWithinDays', '“Book now” when due within', 'days', 0, 90, 1],
+  ['bookFailureProbability', '“Book now” from a chance of failure of', '0 to 1', 0, 1, 0.01],
+  ['bookWeeksOfCapacity', "“Book now” at most this many weeks of the site's room", 'weeks', 0, 52, 0.5],
+  ['bookPastChance', 'past the limit for certain from a chance of', '0 to 1', 0, 1, 0.05],
+  ['planWithinWeeks', '“Plan in” when due within', 'weeks', 1, 52, 1],
+  ['planFailureProbability', '“Plan in” from a chance of failure of', '0 to 1', 0, 1, 0.01],
+  ['watchFailureProbability', '“Watch” from a chance of failure of', '0 to 1', 0, 1, 0.01],
+  ['watchRecordQuality', '“Watch” below a record quality of', '0 to 1', 0, 1, 0.05],
+  ['oilServiceHours', 'Bay time of an oil service', 'hours', 0.1, 24, 0.1],
+  [
+    'idleEquivalentKm',
+    'Distance that one idle hour stands for (40 to 53 is common practice)',
+    'km',
+    10,
+    100,
+    1,
+  ],
+];
+
+/** The shop's rules and measures. */
+export function SettingsPage() {
+  const state = useFleetState();
+  const [draft, setDraft] = useState<Partial<Settings>>({});
+  const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
+  useEffect(() => {
+    document.title = 'Settings · Sumpwise';
+  }, []);
+  const saved = state.data?.settings;
+  if (saved === undefined)
+    return (
+      <main id="page">
+        <h1>Settings</h1>
+        <Loading what="the settings" />
+      </main>
+    );
+  const shown: Settings = { ...saved, ...draft };
+  const save = (event: Event): void => {
+    event.preventDefault();
+    write<'saveSettings'>('/api/settings', draft, 'PUT')
+      .then(() => {
+        setDraft({});
+        setOutcome({ kind: 'done', words: 'Saved. Calls and dates follow these rules from now on.' });
+        state.again();
+      })
+      .catch((reason: unknown) =>
+        setOutcome({
+          kind: 'fault',
+          words: reason instanceof RequestError ? reason.message : String(reason),
+        }),
+      );
+  };
+  return (
+    <main id="page">
+      <h1>Settings</h1>
+      <form onSubmit={save} class="settings">
+        <h2>On screen</h2>
+        <label>
+          Units of measure
+          <select
+            value={shown.measures}
+            onChange={(event) =>
+              setDraft({ ...draft, measures: event.currentTarget.value as Settings['measures'] })
+            }
+          >
+            <option value="metric">kilometres, litres, °C</option>
+            <option value="us">miles, quarts, °F</option>
+          </select>
+        </label>
+        <h2>When a unit gets which call</h2>
+        <p>
+          “Stop and check” comes from direct evidence alone and is ended by a technician's finding; no setting
+          changes that.
+        </p>
+        {numbers.map(([name, title, unit, low, high, step]) => (
+          <label key={name}>
+            {title} ({unit})
+            <input
+              type="number"
+              min={low}
+              max={high}
+              step={step}
+              required
+              value={shown[name]}
+              onInput={(event) => setDraft({ ...draft, [name]: event.currentTarget.valueAsNumber })}
+            />
+          </label>
+        ))}
+        <p>
+          <button type="submit" class="main" disabled={Object.keys(draft).length === 0}>
+            Save
+          </button>{' '}
+          {Object.keys(draft).length > 0 && (
+            <button type="button" onClick={() => setDraft({})}>
+              Leave as it was
+            </button>
+          )}
+        </p>
+        {outcome !== null && <Notice kind={outcome.kind} words={outcome.words} />}
+      </form>
+    </main>
+  );
+}

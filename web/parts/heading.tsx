@@ -1,0 +1,33 @@
+const pages = [
+  ['/', 'Attention'],
+  ['/units', 'Units'],
+  ['/intake', 'Intake'],
+  ['/method', 'Method'],
+  ['/settings', 'Settings'],
+] as const;
+
+/** Name and pages; the page shown is marked by weight and line, and said to screen readers. */
+export function Heading({ path }: { path: string }) {
+  const shown = (href: string): boolean => (href === '/' ? path === '/' : path.startsWith(href));
+  return (
+    <header class="heading">
+      <a class="skip" href="#page">
+        To the page
+      </a>
+      <a class="name" href="/">
+        Sumpwise
+      </a>
+      <nav aria-label="Pages">
+        <ul>
+          {pages.map(([href, title]) => (
+            <li key={href}>
+              <a href={href} aria-current={shown(href) ? 'page' : undefined}>
+                {title}
+              </a>
+            </li>
+          ))}
+        </ul>
+      </nav>
+    </header>
+  );
+}

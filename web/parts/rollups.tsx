@@ -1,0 +1,67 @@
+import { useState } from 'preact/hooks';
+import { distance, percent, rounded } from '../format/measures.ts';
+import { useFleetState, useSettings } from './fleetState.tsx';
+import { Loading, Notice } from './notice.tsx';
+import { useRead } from './useRead.ts';
+
+const titles = { site: 'By site', duty: 'By duty', engineFamily: 'By engine family' } as const;
+
+/** Sums by site, duty and engine family, read when they are wanted. */
+export function Rollups() {
+  const [wanted, setWanted] = useState(false);
+  const state = useFleetState();
+  const { measures } = useSettings();
+  const { data, error } = useRead<'rollups'>(wanted ? '/api/rollups' : null, {}, state.data?.revision);
+  return (
+    <details onToggle={(event) => setWanted(event.currentTarget.open)}>
+      <summary>Sums by site, duty and engine family</summary>
+      {wanted && data === null && error === null && <Loading what="the sums" />}
+      {error !== null && <Notice kind="fault" words={error.message} />}
+      {data?.groups.map((group) => (
+        <div class="table-frame" key={group.by} tabIndex={0} role="region" aria-label={titles[group.by]}>
+          <table>
+            <caption>{titles[group.by]}</caption>
+            <thead>
+              <tr>
+                <th scope="col">name</th>
+                <th scope="col" class="number">
+                  units
+                </th>
+                <th scope="col" class="number">
+                  mean distance a day
+                </th>
+                <th scope="col" class="number">
+                  mean idle share
+                </th>
+                <th scope="col" class="number">
+                  past due
+                </th>
+                <th scope="col" class="number">
+                  mean sludge
+                </th>
+                <th scope="col" class="number">
+                  expected timing failures
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {group.rows.map((row) => (
+                <tr key={row.name}>
+                  <th scope="row">{row.name}</th>
+                  <td class="number">{row.units}</td>
+                  <td class="number">{distance(row.meanKmPerDay, measures, true)}</td>
+                  <td class="number">{percent(row.meanIdleShare)}</td>
+                  <td class="number">{row.pastDue}</td>
+                  <td class="number">{row.meanSludge === null ? 'not known' : rounded(row.meanSludge)}</td>
+                  <td class="number">
+                    {row.expectedFailures === null ? 'not known' : rounded(row.expectedFailures)}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      ))}
+    </details>
+  );
+}
