@@ -1,0 +1,159 @@
+import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from './cholesky.ts';
+import { likelihoodInto } from './evidence.ts';
+import type { Evidence, LikelihoodTerm } from './evidence.ts';
+import { latentCount } from './latents.ts';
+import type { Response } from './response.ts';
+import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
+
+/** What is believed of the unknowns before the unit's own evidence: normal, over the unknowns that matter here. */
+export interface Prior {
+  /** places in the vector of unknowns that may move */
+  readonly active: readonly number[];
+  /** whole vector, in the order of `latent` */
+  readonly mean: Float64Array;
+  /** over the active ones, row-major */
+  readonly covariance: Float64Array;
+}
+
+/** What is believed after it: the most likely values and the normal approximation around them. */
+export interface Posterior {
+  readonly active: readonly number[];
+  readonly mode: Float64Array;
+  readonly covariance: Float64Array;
+  /** Cholesky factor of the precision, for drawing */
+  readonly factor: Float64Array;
+  readonly priorPrecision: Float64Array;
+  /** weight that each piece of evidence kept */
+  readonly weights: readonly number[];
+}
+
+/** Fixed numbers of the fit. */
+export interface FitSettings {
+  /** standard deviations from which a record is weighted down */
+  readonly outlierLimit: number;
+  /** share of the sludge at a cleaning that a screen soon meets again */
+  readonly screenCarry: number;
+}
+
+const nudge = 1e-4;
+const mostSteps = 25;
+
+/** Log-density of the unknowns given all evidence, up to a constant. */
+export function logPosterior(
+  response: Response,
+  evidence: readonly Evidence[],
+  prior: Prior,
+  precision: Float64Array,
+  settings: FitSettings,
+  unknowns: Float64Array,
+  states: ReturnType<typeof emptyTrajectory>,
+): number {
+  let sum = 0;
+  if (evidence.length > 0) {
+    trajectoryInto(response, unknowns, settings.screenCarry, states);
+    for (const piece of evidence) {
+      likelihoodInto(piece.likelihood, piece.expect(states, unknowns), settings.outlierLimit, term);
+      sum += term.logLikelihood;
+    }
+  }
+  const size = prior.active.length;
+  for (let i = 0; i < size; i++) {
+    const a = unknowns[prior.active[i]] - prior.mean[prior.active[i]];
+    for (let j = 0; j < size; j++)
+      sum -= 0.5 * a * precision[i * size + j] * (unknowns[prior.active[j]] - prior.mean[prior.active[j]]);
+  }
+  return sum;
+}
+
+const term: LikelihoodTerm = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
+
+/**
+ * One joint update of all unknowns with all evidence; the order of the records does not matter.
+ * Method: Gauss-Newton (Fisher scoring) to the most likely values, then the normal approximation there (Laplace).
+ * Source: Bell and Cathey, "The iterated Kalman filter update as a Gauss-Newton method", IEEE TAC 38 (1993).
+ * Example: prior 0.30 ± 0.12, a reading of 4.5 with 7.5 per unit and sd 1.2 → 0.408 ± 0.096.
+ */
+export function assimilate(
+  response: Response,
+  evidence: readonly Evidence[],
+  prior: Prior,
+  settings: FitSettings,
+): Posterior {
+  const { active } = prior;
+  const size = active.length;
+  const precision = inverseOf(prior.covariance, size);
+  const unknowns = prior.mean.slice();
+  if (evidence.length === 0) {
+    const factor = precision.slice();
+    factorInPlace(factor, size);
+    return {
+      active,
+      mode: unknowns,
+      covariance: prior.covariance,
+      factor,
+      priorPrecision: precision,
+      weights: [],
+    };
+  }
+  const states = emptyTrajectory(response.segments.length);
+  const count = evidence.length;
+  const expected = new Float64Array(count);
+  const slopes = new Float64Array(count * size);
+  const gradient = new Float64Array(size);
+  const information = new Float64Array(size * size);
+  const weights = new Array<number>(count).fill(1);
+  const trial = new Float64Array(latentCount);
+  let value = logPosterior(response, evidence, prior, precision, settings, unknowns, states);
+  for (let round = 0; round < mostSteps; round++) {
+    trajectoryInto(response, unknowns, settings.screenCarry, states);
+    for (let e = 0; e < count; e++) expected[e] = evidence[e].expect(states, unknowns);
+    for (let i = 0; i < size; i++) {
+      const held = unknowns[active[i]];
+      unknowns[active[i]] = held + nudge;
+      trajectoryInto(response, unknowns, settings.screenCarry, states);
+      for (let e = 0; e < count; e++)
+        slopes[e * size + i] = (evidence[e].expect(states, unknowns) - expected[e]) / nudge;
+      unknowns[active[i]] = held;
+    }
+    information.set(precision);
+    for (let i = 0; i < size; i++) {
+      let pull = 0;
+      for (let j = 0; j < size; j++)
+        pull -= precision[i * size + j] * (unknowns[active[j]] - prior.mean[active[j]]);
+      gradient[i] = pull;
+    }
+    for (let e = 0; e < count; e++) {
+      likelihoodInto(evidence[e].likelihood, expected[e], settings.outlierLimit, term);
+      weights[e] = term.weight;
+      for (let i = 0; i < size; i++) {
+        const slope = slopes[e * size + i];
+        if (slope === 0) continue;
+        gradient[i] += term.slope * slope;
+        for (let j = 0; j < size; j++)
+          information[i * size + j] += term.information * slope * slopes[e * size + j];
+      }
+    }
+    if (!factorInPlace(information, size)) break;
+    solveInPlace(information, size, gradient);
+    let length = 1;
+    let largest = 0;
+    for (let i = 0; i < size; i++)
+      largest = Math.max(largest, Math.abs(gradient[i]) / Math.sqrt(prior.covariance[i * size + i]));
+    if (largest > 2) length = 2 / largest;
+    let moved = false;
+    for (let attempt = 0; attempt < 6; attempt++, length /= 2) {
+      trial.set(unknowns);
+      for (let i = 0; i < size; i++) trial[active[i]] += length * gradient[i];
+      const next = logPosterior(response, evidence, prior, precision, settings, trial, states);
+      if (next >= value) {
+        moved = next - value > 1e-7;
+        unknowns.set(trial);
+        value = next;
+        break;
+      }
+    }
+    if (!moved) break;
+  }
+  const covariance = inverseOfFactor(information, size);
+  return { active, mode: unknowns, covariance, factor: information, priorPrecision: precision, weights };
+}

@@ -1,0 +1,82 @@
+import { normalCdf, normalDensity } from './normal.ts';
+import type { Trajectory } from './trajectory.ts';
+
+/** How likely a record is, given what the model expects of it. */
+export type Likelihood =
+  | {
+      readonly kind: 'measured';
+      readonly value: number;
+      readonly sd: number;
+    }
+  | {
+      /** something that is seen or not, with a chance that rises with the state: low + (high − low) Φ((state − at)/sd) */
+      readonly kind: 'seen';
+      readonly at: number;
+      readonly sd: number;
+      readonly low: number;
+      readonly high: number;
+      readonly present: boolean;
+    };
+
+/** One piece of evidence with what the model expects of it. */
+export interface Evidence {
+  readonly day: number;
+  /** place of the segment that ends when it was found */
+  readonly segment: number;
+  readonly state: 'sludge' | 'chain' | 'phaser' | 'oil';
+  readonly words: string;
+  /** observed value on the state's own scale; null for yes/no */
+  readonly observed: number | null;
+  readonly recordId: number | null;
+  readonly likelihood: Likelihood;
+  /** what the record would show without error */
+  readonly expect: (states: Trajectory, unknowns: Float64Array) => number;
+  /** the state itself, for showing beside `observed`; left out: `expect` */
+  readonly stateOf?: (states: Trajectory) => number;
+  /** bank that it speaks of, where it is known */
+  readonly bank: string | null;
+}
+
+/** Value, slope and curvature of a log-likelihood at an expectation. */
+export interface LikelihoodTerm {
+  logLikelihood: number;
+  slope: number;
+  /** expected information, 0 or above */
+  information: number;
+  /** 1 full weight; below 1 an outlier kept with less */
+  weight: number;
+}
+
+/**
+ * The log-likelihood of one piece of evidence at an expected value.
+ * Formula: measured: Huber's, −z²/2 up to `limit` standard deviations and straight beyond (Huber 1981); seen:
+ * Bernoulli with a chance that rises by the normal distribution function and has floors for other causes.
+ * @param expected what the model expects
+ * @param limit standard deviations from which a record is weighted down
+ * @param into receives value, slope, information and weight
+ */
+export function likelihoodInto(
+  likelihood: Likelihood,
+  expected: number,
+  limit: number,
+  into: LikelihoodTerm,
+): void {
+  if (likelihood.kind === 'measured') {
+    const z = (likelihood.value - expected) / likelihood.sd;
+    const size = Math.abs(z);
+    const weight = size <= limit ? 1 : limit / size;
+    into.logLikelihood = size <= limit ? (-z * z) / 2 : -limit * size + (limit * limit) / 2;
+    into.slope = (weight * z) / likelihood.sd;
+    into.information = weight / (likelihood.sd * likelihood.sd);
+    into.weight = weight;
+    return;
+  }
+  const { at, sd, low, high, present } = likelihood;
+  const z = (expected - at) / sd;
+  const chance = Math.min(1 - 1e-9, Math.max(1e-9, low + (high - low) * normalCdf(z)));
+  const rise = ((high - low) * normalDensity(z)) / sd;
+  into.logLikelihood = present ? Math.log(chance) : Math.log(1 - chance);
+  into.slope = present ? rise / chance : -rise / (1 - chance);
+  into.information = (rise * rise) / (chance * (1 - chance));
+  into.weight = 1;
+}

@@ -1,0 +1,159 @@
+import { conditionCoefficients } from '../oil/conditionCoefficients.ts';
+import type { ConditionCoefficients } from '../oil/conditionCoefficients.ts';
+import { partOfExposure, stateOf } from '../oil/condition.ts';
+import { advanceCharge, slot, slotCount, startCharge } from '../oil/conditionKernel.ts';
+import type { OilCharge } from '../oil/charge.ts';
+import type { OilState, RateMultipliers } from '../oil/exposure.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { Segment } from './segments.ts';
+
+/** What one run of the condition model over all segments leaves, one value per segment. */
+export interface SegmentRun {
+  readonly hours: Float64Array;
+  /** dispersancy used at the start and the end of the segment */
+  readonly usedFrom: Float64Array;
+  readonly usedTo: Float64Array;
+  /** wear of the segment: raw sludge, chain %, phaser in a clean engine */
+  readonly sludge: Float64Array;
+  readonly chain: Float64Array;
+  readonly phaser: Float64Array;
+  /** oil at the end of the segments asked for, by segment; null elsewhere */
+  readonly oil: readonly (OilState | null)[];
+}
+
+const slots = new Float64Array(slotCount);
+const fresh = new Float64Array(slotCount);
+const carried = [
+  slot.baseNumber,
+  slot.additiveShare,
+  slot.oxidation,
+  slot.fuelPercent,
+  slot.sootPercent,
+  slot.dispersancyUsed,
+];
+
+/** Rates while faults stand that spoil oil: catalog effects on dispersancy use, fuel and chain wear. */
+export function ratesUnderFaults(
+  rates: RateMultipliers,
+  charge: OilCharge | null,
+  coefficients: Coefficients,
+): RateMultipliers {
+  if (charge === null || charge.faults.length === 0) return rates;
+  let { precursor, fuel, chain } = rates;
+  if (charge.faults.includes('ventilation_fault'))
+    precursor *= coefficients['evidence.ventilation_fault_effect'];
+  if (charge.faults.includes('thermostat_open')) {
+    precursor *= coefficients['evidence.thermostat_effect'];
+    fuel *= coefficients['evidence.thermostat_effect'];
+  }
+  if (charge.faults.includes('filter_wrong')) chain *= coefficients['evidence.filter_effect'];
+  // a known amount makes the sump smaller already
+  if (charge.faults.includes('oil_level_low') && charge.levelLowLiters <= 0)
+    precursor *= coefficients['evidence.level_low_effect'];
+  return { ...rates, precursor, fuel, chain };
+}
+
+/** Fresh oil with the share of the old that no drain gets out. */
+function drain(segment: Segment, c: ConditionCoefficients, first: boolean): void {
+  if (first) {
+    startCharge(slots, segment.fillAndEngine.fill);
+    return;
+  }
+  startCharge(fresh, segment.fillAndEngine.fill);
+  for (const place of carried) slots[place] = fresh[place] + c.carryOverShare * (slots[place] - fresh[place]);
+  slots[slot.engineHours] = 0;
+  slots[slot.fuelLiters] = 0;
+}
+
+function topUp(segment: Segment): void {
+  const { fill, engine } = segment.fillAndEngine;
+  const added = Math.min(0.5, segment.topUpLiters / engine.sumpLiters);
+  startCharge(fresh, fill);
+  for (const place of carried) slots[place] += added * (fresh[place] - slots[place]);
+}
+
+/**
+ * Runs the condition model over the segments, drain by drain, with what each drain leaves behind.
+ * @param chargeOf the charge of a segment, for the faults that stood; null for unrecorded life
+ * @param rates multipliers on the catalog
+ * @param wantOil whether the oil at the end of a segment is wanted
+ */
+export function runSegments(
+  segments: readonly Segment[],
+  chargeOf: (segment: Segment) => OilCharge | null,
+  rates: RateMultipliers,
+  coefficients: Coefficients,
+  wantOil: (segment: Segment, index: number) => boolean,
+): SegmentRun {
+  const c = conditionCoefficients(coefficients);
+  const count = segments.length;
+  const hours = new Float64Array(count);
+  const usedFrom = new Float64Array(count);
+  const usedTo = new Float64Array(count);
+  const sludge = new Float64Array(count);
+  const chain = new Float64Array(count);
+  const phaser = new Float64Array(count);
+  const oil: (OilState | null)[] = new Array<OilState | null>(count).fill(null);
+  slots.fill(0);
+  for (let k = 0; k < count; k++) {
+    const segment = segments[k];
+    const { fill, engine } = segment.fillAndEngine;
+    if (segment.startsCharge) drain(segment, c, k === 0);
+    slots[slot.sludge] = 0;
+    slots[slot.chainPercent] = 0;
+    slots[slot.phaserClean] = 0;
+    const hoursBefore = slots[slot.engineHours];
+    usedFrom[k] = slots[slot.dispersancyUsed];
+    advanceCharge(
+      slots,
+      segment.exposure,
+      engine,
+      fill,
+      ratesUnderFaults(rates, chargeOf(segment), coefficients),
+      c,
+    );
+    hours[k] = (slots[slot.engineHours] - hoursBefore) * segment.repeat;
+    usedTo[k] = slots[slot.dispersancyUsed];
+    sludge[k] = slots[slot.sludge] * segment.repeat;
+    chain[k] = slots[slot.chainPercent] * segment.repeat;
+    phaser[k] = slots[slot.phaserClean] * segment.repeat;
+    if (wantOil(segment, k)) oil[k] = stateOf(slots, engine, fill, c);
+    if (segment.topUpLiters > 0) topUp(segment);
+  }
+  return { hours, usedFrom, usedTo, sludge, chain, phaser, oil };
+}
+
+/** One charge as if it had been drained `drains` times more in equal parts: dispersancy used at its ends and wear in all. */
+export interface SplitCharge {
+  readonly usedTo: number;
+  readonly sludge: number;
+  readonly chain: number;
+  readonly phaser: number;
+}
+
+/** Wear of a charge with drains that nobody recorded; the condition model over equal parts. */
+export function splitCharge(
+  charge: OilCharge,
+  fillAndEngine: Segment['fillAndEngine'],
+  rates: RateMultipliers,
+  coefficients: Coefficients,
+): SplitCharge {
+  const c = conditionCoefficients(coefficients);
+  const parts = charge.hiddenDrains + 1;
+  const { fill, engine } = fillAndEngine;
+  startCharge(fresh, fill);
+  advanceCharge(
+    fresh,
+    partOfExposure(charge.exposure, 1 / parts),
+    engine,
+    fill,
+    ratesUnderFaults(rates, charge, coefficients),
+    c,
+  );
+  return {
+    usedTo: fresh[slot.dispersancyUsed],
+    sludge: fresh[slot.sludge] * parts,
+    chain: fresh[slot.chainPercent] * parts,
+    phaser: fresh[slot.phaserClean] * parts,
+  };
+}

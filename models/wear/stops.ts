@@ -1,0 +1,141 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+import { dayFromIso, isoFromDay } from '../schema/day.ts';
+import type { UnitHistory } from '../schema/history.ts';
+import { electricalBeside, seenCodes } from './codeEvidence.ts';
+import type { FaultCodes } from './faultCode.ts';
+import { findingNumber, findingYes } from './findingEvidence.ts';
+import { chainLimitOf } from './phaseGeometry.ts';
+import type { Renewal } from './states.ts';
+
+/** A reason to stop, the day it stands since, and the parts whose renewal removes it. */
+interface StopReason {
+  readonly day: number;
+  readonly words: string;
+  readonly endedBy: readonly Renewal['part'][];
+}
+
+/**
+ * Direct evidence that raises a stop, in words; an estimate alone never does.
+ * Reasons: oil pressure verified low or P0524, coolant in the oil, a correlation code without crank or cam sensor codes or
+ * a lasting rattle on an interference engine, measured elongation past the limit. A reason ends by a `cleared` finding that
+ * names a technician on the same day or later, or by renewal of the part that caused it; never by time.
+ */
+export function stopsOf(
+  history: UnitHistory,
+  renewals: readonly Renewal[],
+  asOfDay: number,
+  faultCodes: FaultCodes,
+  coefficients: Coefficients,
+): readonly string[] {
+  const cleared = history.findings
+    .filter((finding) => finding.finding === 'cleared' && namesSomeone(finding.value))
+    .map((finding) => dayFromIso(finding.foundOn))
+    .filter((day) => day <= asOfDay);
+  return [
+    ...codeReasons(history, asOfDay, faultCodes, coefficients),
+    ...findingReasons(history, asOfDay, coefficients),
+  ]
+    .filter(
+      (reason) =>
+        !cleared.some((day) => day >= reason.day) &&
+        !renewals.some(
+          (renewal) =>
+            renewal.day >= reason.day && renewal.day <= asOfDay && reason.endedBy.includes(renewal.part),
+        ),
+    )
+    .sort((a, b) => a.day - b.day || (a.words < b.words ? -1 : 1))
+    .map((reason) => `${reason.words} (${isoFromDay(reason.day)})`);
+}
+
+/** A name has letters and is no yes or no. */
+function namesSomeone(value: string | null): boolean {
+  if (value === null) return false;
+  const text = value.trim();
+  return /\p{L}{2,}/u.test(text) && !/^(yes|no|true|false|ok|okay|cleared|none|unknown|n\/?a)$/i.test(text);
+}
+
+function codeReasons(
+  history: UnitHistory,
+  asOfDay: number,
+  faultCodes: FaultCodes,
+  coefficients: Coefficients,
+): StopReason[] {
+  const seen = seenCodes(history, faultCodes, asOfDay);
+  const reasons: StopReason[] = [];
+  for (const code of seen) {
+    if (code.entry.group === 'pressure_low')
+      reasons.push({
+        day: code.day,
+        words: `code ${code.entry.code}: oil pressure too low; stop the engine and verify with a mechanical gauge`,
+        endedBy: ['engine'],
+      });
+    if (
+      code.entry.group === 'chain_phase' &&
+      history.engine?.interference === true &&
+      !electricalBeside(code, seen, ['crank_sensor', 'cam_sensor'], coefficients)
+    )
+      reasons.push({
+        day: code.day,
+        words: `code ${code.entry.code}: crank and cam disagree on an interference engine; do not keep driving to confirm`,
+        endedBy: ['timing_set', 'engine', 'belt'],
+      });
+  }
+  return reasons;
+}
+
+function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients): StopReason[] {
+  const reasons: StopReason[] = [];
+  const limit = chainLimitOf(history.engine, c);
+  for (const finding of history.findings) {
+    const day = dayFromIso(finding.foundOn);
+    if (day > asOfDay) continue;
+    const number = findingNumber(finding.value);
+    switch (finding.finding) {
+      case 'hot_idle_pressure_kpa':
+        if (number !== null && number < c['evidence.pressure_minimum_kpa'])
+          reasons.push({
+            day,
+            words: `hot idle oil pressure ${number} kPa, below the least allowed`,
+            endedBy: ['engine'],
+          });
+        break;
+      case 'coolant_in_oil':
+        if (findingYes(finding.value))
+          reasons.push({ day, words: 'coolant found in the oil', endedBy: ['engine'] });
+        break;
+      case 'start_rattle_s':
+        if (
+          number !== null &&
+          number >= c['evidence.rattle_lasting_s'] &&
+          history.engine?.interference === true &&
+          limit !== null
+        )
+          reasons.push({
+            day,
+            words: `rattle lasting ${number} s after the start on an interference engine`,
+            endedBy: ['timing_set', 'phaser', 'tensioner_guides', 'engine'],
+          });
+        break;
+      case 'chain_elongation_percent':
+        if (number !== null && limit !== null && number >= limit.percent)
+          reasons.push({
+            day,
+            words: `chain elongation measured at ${number} %, limit ${limit.percent} % (${limit.words})`,
+            endedBy: ['timing_set', 'engine'],
+          });
+        break;
+      default:
+        break;
+    }
+  }
+  for (const sample of history.samples) {
+    const day = dayFromIso(sample.sampledOn);
+    if (sample.glycol === true && day <= asOfDay)
+      reasons.push({
+        day,
+        words: 'coolant in the oil by the laboratory (glycol found)',
+        endedBy: ['engine'],
+      });
+  }
+  return reasons;
+}

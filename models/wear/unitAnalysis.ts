@@ -1,0 +1,195 @@
+import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import { dayFromIso } from '../schema/day.ts';
+import type { UnitHistory } from '../schema/history.ts';
+import { applicabilityOf } from './applicability.ts';
+import type { Applicability } from './applicability.ts';
+import { assimilate } from './assimilate.ts';
+import type { FitSettings, Posterior, Prior } from './assimilate.ts';
+import { codeEvidence, failureEvidence, seenCodes } from './codeEvidence.ts';
+import type { Evidence } from './evidence.ts';
+import type { FaultCodes } from './faultCode.ts';
+import { findingEvidence } from './findingEvidence.ts';
+import type { EvidenceSetting } from './findingEvidence.ts';
+import { latentCount } from './latents.ts';
+import type { RatePrior } from './latents.ts';
+import { chainLimitOf } from './phaseGeometry.ts';
+import type { ChainLimit } from './phaseGeometry.ts';
+import { renewalsOf } from './renewals.ts';
+import { responseOf } from './response.ts';
+import type { Response } from './response.ts';
+import { sampleEvidence } from './sampleEvidence.ts';
+import { segmentsOf } from './segments.ts';
+import type { FillOf, Segment } from './segments.ts';
+import type { Renewal } from './states.ts';
+import { unitPrior } from './unitPrior.ts';
+import type { InPlay } from './unitPrior.ts';
+import { unrecordedLifeOf } from './unrecordedLife.ts';
+
+/** What the wear models take beside the unit itself. */
+export interface WearContext {
+  /** the oil of a charge and the engine as the oil sees it */
+  readonly fillOf: FillOf;
+  readonly coefficients: Coefficients;
+  readonly faultCodes: FaultCodes;
+}
+
+/** A unit's timeline worked through with all its evidence; what its states are read from. */
+export interface UnitAnalysis {
+  readonly timeline: UnitTimeline;
+  readonly history: UnitHistory;
+  readonly context: WearContext;
+  readonly applies: Applicability;
+  readonly chainLimit: ChainLimit | null;
+  readonly renewals: readonly Renewal[];
+  readonly response: Response;
+  readonly evidence: readonly Evidence[];
+  readonly family: RatePrior;
+  readonly inPlay: InPlay;
+  readonly prior: Prior;
+  readonly posterior: Posterior;
+  readonly settings: FitSettings;
+}
+
+/** Move of a log-rate from where the model was run that asks for another run. */
+const farMove = 0.35;
+
+/** Fixed numbers of the fit from the catalog. */
+export function fitSettings(coefficients: Coefficients): FitSettings {
+  return {
+    outlierLimit: coefficients['evidence.outlier_limit'],
+    screenCarry: coefficients['evidence.screen_carry'],
+  };
+}
+
+/** Whether the unit's records begin when it was new. */
+function newAtStart({ unit }: UnitHistory): boolean {
+  const odometerKm = unit.acquiredOdometerKm ?? unit.inServiceOdometerKm;
+  return odometerKm === null ? unit.acquiredOn === null : odometerKm < 1500;
+}
+
+/**
+ * Works a unit's timeline through with its evidence.
+ * @param family what is believed of the rates of its engine family
+ * @returns null when no wear state applies or there are no records
+ */
+export function analyseUnit(
+  timeline: UnitTimeline,
+  history: UnitHistory,
+  family: RatePrior,
+  context: WearContext,
+): UnitAnalysis | null {
+  const { coefficients, faultCodes, fillOf } = context;
+  const applies = applicabilityOf(timeline, history);
+  if (!applies.sludge) return null;
+  const asOfDay = timeline.asOfDay;
+  const renewals = renewalsOf(history, asOfDay, faultCodes, coefficients);
+  const codes = seenCodes(history, faultCodes, asOfDay);
+  const sampleDays = history.samples
+    .map((sample) => dayFromIso(sample.sampledOn))
+    .filter((day) => day <= asOfDay);
+  const marks = [
+    ...sampleDays,
+    ...history.findings.map((finding) => dayFromIso(finding.foundOn)),
+    ...codes.map((code) => code.day),
+  ];
+  const unrecorded = unrecordedLifeOf(timeline, newAtStart(history), coefficients);
+  const segments = segmentsOf(timeline, fillOf, marks, renewals, unrecorded);
+  const segmentAt = segmentFinder(segments, asOfDay);
+  const sampled = new Set(sampleDays.map(segmentAt).filter((segment) => segment >= 0));
+  const chainLimit = applies.chain ? chainLimitOf(history.engine, coefficients) : null;
+  const setting: EvidenceSetting = {
+    engine: history.engine,
+    chainLimit,
+    hasPhaser: applies.phaser,
+    coefficients,
+    segmentAt,
+  };
+  const direct = [
+    ...findingEvidence(history, setting),
+    ...codeEvidence(codes, renewals, asOfDay, setting),
+    ...failureEvidence(renewals, setting),
+  ];
+  const settings = fitSettings(coefficients);
+  const base = new Float64Array(latentCount);
+  base.set(family.mean);
+  let response = responseOf(segments, timeline.charges, base, coefficients, sampled);
+  const inPlay = inPlayOf(direct, renewals, response, applies, unrecorded !== null, sampled.size > 0);
+  const prior = unitPrior(timeline, family, inPlay, coefficients);
+  const evidenceAt = (at: Response): readonly Evidence[] =>
+    inOrder([...direct, ...sampleEvidence(history, timeline, at, segmentAt, coefficients)]);
+  let evidence = evidenceAt(response);
+  let posterior = assimilate(response, evidence, prior, settings);
+  for (let round = 0; round < 2 && movedFar(posterior.mode, response.base); round++) {
+    response = responseOf(segments, timeline.charges, posterior.mode, coefficients, sampled);
+    evidence = evidenceAt(response);
+    posterior = assimilate(response, evidence, prior, settings);
+  }
+  return {
+    timeline,
+    history,
+    context,
+    applies,
+    chainLimit,
+    renewals,
+    response,
+    evidence,
+    family,
+    inPlay,
+    prior,
+    posterior,
+    settings,
+  };
+}
+
+/** A fixed order, so that sums do not depend on the order of the records. */
+function inOrder(evidence: Evidence[]): readonly Evidence[] {
+  return evidence.sort(
+    (a, b) =>
+      a.day - b.day ||
+      (a.words < b.words ? -1 : a.words > b.words ? 1 : 0) ||
+      (a.observed ?? 0) - (b.observed ?? 0) ||
+      (a.recordId ?? 0) - (b.recordId ?? 0),
+  );
+}
+
+/** The end of unrecorded life is known about this well; evidence from before it has no place, d. */
+const beforeDays = 30;
+
+function segmentFinder(segments: readonly Segment[], asOfDay: number): (day: number) => number {
+  const first = segments[0];
+  const least = first.chargeIndex < 0 ? first.toDay - beforeDays : first.fromDay;
+  return (day) => (day > asOfDay || day < least ? -1 : segments.findIndex((segment) => segment.toDay >= day));
+}
+
+function inPlayOf(
+  direct: readonly Evidence[],
+  renewals: readonly Renewal[],
+  response: Response,
+  applies: Applicability,
+  unrecordedLife: boolean,
+  samples: boolean,
+): InPlay {
+  const banks = new Set([...direct, ...renewals].map(({ bank }) => bank));
+  const phase = direct.filter(({ words }) => words.startsWith('phase '));
+  return {
+    samples,
+    chain: applies.chain,
+    phaser: applies.phaser,
+    unrecordedLife,
+    hiddenDrains: response.splitLogOdds.some((odds) => odds !== Number.NEGATIVE_INFINITY),
+    twoBanks: banks.has('2'),
+    phase1: phase.some(({ bank }) => bank !== '2'),
+    phase2: phase.some(({ bank }) => bank === '2'),
+  };
+}
+
+function movedFar(mode: Float64Array, base: Float64Array): boolean {
+  for (let i = 0; i < base.length; i++) if (Math.abs(mode[i] - base[i]) > farMove) return true;
+  return false;
+}
+
+/** The charge of a segment; null for unrecorded life. */
+export function chargeOfSegment(timeline: UnitTimeline, segment: Segment): OilCharge | null {
+  return segment.chargeIndex < 0 ? null : timeline.charges[segment.chargeIndex];
+}

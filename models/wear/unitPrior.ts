@@ -1,0 +1,111 @@
+import type { UnitTimeline } from '../oil/charge.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { Prior } from './assimilate.ts';
+import { latent, latentCount, rateCount } from './latents.ts';
+import type { RatePrior } from './latents.ts';
+
+/** What of a unit's unknowns is in play. */
+export interface InPlay {
+  readonly samples: boolean;
+  readonly chain: boolean;
+  readonly phaser: boolean;
+  readonly unrecordedLife: boolean;
+  readonly hiddenDrains: boolean;
+  readonly twoBanks: boolean;
+  readonly phase1: boolean;
+  readonly phase2: boolean;
+}
+
+/** Doubt about the exposure as spread of the rates it drives, by rate (log-sd); 0 where everything was measured. */
+export function exposureDoubt(timeline: UnitTimeline): Float64Array {
+  let hours = 0;
+  let driving = 0;
+  let idle = 0;
+  let distance = 0;
+  let idleShare = 0;
+  let starts = 0;
+  for (const { exposure, spread } of timeline.charges) {
+    const drivingHours = exposure.distanceKm / exposure.speedKmh + exposure.ptoHours;
+    const weight = drivingHours + exposure.idleHours;
+    hours += weight;
+    driving += drivingHours * spread.drivingHours;
+    idle += exposure.idleHours * spread.idleHours;
+    distance += weight * spread.distance;
+    idleShare += exposure.idleHours;
+    starts += weight * Math.hypot(spread.starts, spread.tripKm / 2);
+  }
+  const doubt = new Float64Array(rateCount);
+  if (!(hours > 0)) return doubt;
+  const ofHours = Math.hypot(driving, idle) / hours;
+  const ofDistance = distance / hours;
+  const ofStarts = starts / hours;
+  const idleWeight = idleShare / hours;
+  doubt[latent.baseNumberLife] = Math.hypot(ofDistance, (idle / hours) * 0.5);
+  doubt[latent.oxidation] = ofHours;
+  doubt[latent.fuel] = Math.hypot(0.3 * ofHours, 0.4 * ofStarts);
+  doubt[latent.soot] = ofDistance;
+  doubt[latent.precursor] = Math.hypot(ofHours * (1 + 0.5 * idleWeight), 0.4 * ofStarts);
+  doubt[latent.sludge] = ofHours;
+  doubt[latent.chain] = ofHours;
+  doubt[latent.phaser] = Math.hypot(0.6 * ofHours, 0.5 * ofStarts);
+  return doubt;
+}
+
+/**
+ * What is believed of a unit's unknowns before its own evidence: the family's rates, widened by the doubt about the
+ * exposure and by what the model leaves out, and the middle of everything else.
+ */
+export function unitPrior(
+  timeline: UnitTimeline,
+  family: RatePrior,
+  inPlay: InPlay,
+  coefficients: Coefficients,
+): Prior {
+  const mean = new Float64Array(latentCount);
+  mean.set(family.mean);
+  const sd = new Float64Array(latentCount);
+  const c = (id: string): number => coefficients[`evidence.${id}`];
+  const active: number[] = [];
+  const add = (index: number, width: number): void => {
+    active.push(index);
+    sd[index] = width;
+  };
+  const doubt = exposureDoubt(timeline);
+  for (let i = 0; i < rateCount; i++) {
+    if (i === latent.baseNumberLife && !inPlay.samples) continue;
+    if ((i === latent.chain && !inPlay.chain) || (i === latent.phaser && !inPlay.phaser)) continue;
+    const left =
+      i === latent.sludge
+        ? c('model_log_sd.sludge')
+        : i === latent.chain
+          ? c('model_log_sd.chain')
+          : i === latent.phaser
+            ? c('model_log_sd.phaser')
+            : 0;
+    add(i, Math.hypot(family.covariance === null ? family.sd[i] : 0, doubt[i], left));
+  }
+  add(latent.background, c('background_log_sd'));
+  add(latent.driftSludge, c('drift_log_sd.sludge'));
+  if (inPlay.chain) add(latent.driftChain, c('drift_log_sd.chain'));
+  if (inPlay.phaser) add(latent.driftPhaser, c('drift_log_sd.phaser'));
+  if (inPlay.unrecordedLife) {
+    add(latent.beforeSludge, c('prehistory_log_sd.sludge'));
+    if (inPlay.chain) add(latent.beforeChain, c('prehistory_log_sd.chain'));
+    if (inPlay.phaser) add(latent.beforePhaser, c('prehistory_log_sd.phaser'));
+  }
+  if (inPlay.hiddenDrains) add(latent.hiddenDrains, c('hidden_drain_spread'));
+  if (inPlay.twoBanks && inPlay.chain) add(latent.bankChain, c('bank_log_sd'));
+  if (inPlay.twoBanks && inPlay.phaser) add(latent.bankPhaser, c('bank_log_sd'));
+  if (inPlay.phase1) add(latent.phaseBias1, c('phase_bias_sd'));
+  if (inPlay.phase2) add(latent.phaseBias2, c('phase_bias_sd'));
+  const size = active.length;
+  const covariance = new Float64Array(size * size);
+  for (let i = 0; i < size; i++) {
+    covariance[i * size + i] = sd[active[i]] * sd[active[i]];
+    if (family.covariance === null || active[i] >= rateCount) continue;
+    for (let j = 0; j < size; j++)
+      if (active[j] < rateCount)
+        covariance[i * size + j] += family.covariance[active[i] * rateCount + active[j]];
+  }
+  return { active, mean, covariance };
+}
