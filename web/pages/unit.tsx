@@ -1,0 +1,129 @@
+import { useRoute } from 'preact-iso';
+import { useEffect } from 'preact/hooks';
+import type { UnitStory } from '../../models/schema/story.ts';
+import { date } from '../format/dates.ts';
+import { distance, hours, percent, plain } from '../format/measures.ts';
+import { CallMark } from '../parts/callMark.tsx';
+import { FailureReasons } from '../parts/failureReasons.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
+import { Logbook } from '../parts/logbook.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+import { OilNow } from '../parts/oilNow.tsx';
+import { RecordList } from '../parts/recordList.tsx';
+import { useRead } from '../parts/useRead.ts';
+import { WearTrends } from '../parts/wearTrends.tsx';
+import { WhatIf } from '../parts/whatIf.tsx';
+
+/** One unit as a logbook: what to do, the oil now, the time axis, the states, the chance of failure, the records. */
+export function UnitPage() {
+  const { params } = useRoute();
+  const unitNumber = params.unitNumber ?? '';
+  const state = useFleetState();
+  const { data, error, again } = useRead<'unit'>(
+    `/api/units/${encodeURIComponent(unitNumber)}`,
+    {},
+    state.data?.revision,
+  );
+  useEffect(() => {
+    document.title = `Unit ${unitNumber} · Sumpwise`;
+  }, [unitNumber]);
+  if (data === null)
+    return (
+      <main id="page">
+        <h1>Unit {unitNumber}</h1>
+        {error === null ? (
+          <Loading what={`unit ${unitNumber}`} />
+        ) : (
+          <>
+            <Notice kind="fault" words={error.message} action="Try again" onAction={again} />
+            <p>
+              <a href="/units">To the list of units</a>
+            </p>
+          </>
+        )}
+      </main>
+    );
+  return <UnitStoryPage story={data} asOf={state.data?.asOf ?? ''} />;
+}
+
+function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
+  const { assessment } = story;
+  const { measures } = useSettings();
+  const { duty } = assessment;
+  return (
+    <main id="page">
+      <h1>
+        Unit {assessment.unitNumber} <CallMark call={assessment.call} />
+      </h1>
+      <p class="sentence">{assessment.nextStep}.</p>
+      <ul>
+        {assessment.reasons.map((reason) => (
+          <li key={reason}>{reason}</li>
+        ))}
+      </ul>
+      {story.cautions.length > 0 && (
+        <ul class="cautions" aria-label="Cautions">
+          {story.cautions.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      )}
+      <div class="columns">
+        <section>
+          <h2>Unit and duty</h2>
+          <dl class="facts">
+            <dt>Site, duty</dt>
+            <dd>
+              {[assessment.site, assessment.dutyName].filter((word) => word !== null).join(', ') ||
+                'not known'}
+            </dd>
+            <dt>Engine family</dt>
+            <dd>{assessment.engineFamily ?? 'not known'}</dd>
+            <dt>Odometer</dt>
+            <dd>{distance(assessment.odometerKm, measures)}</dd>
+            <dt>Use</dt>
+            <dd>
+              {distance(duty.kmPerDay, measures, true)} and {hours(duty.hoursPerDay, true)} a day
+              {duty.inferred.includes('kmPerDay') && ', inferred'}
+            </dd>
+            <dt>Idle share</dt>
+            <dd>
+              {percent(duty.idleShare)} of engine hours
+              {duty.inferred.includes('idleShare') && ', inferred from comparable units'}
+            </dd>
+            <dt>Service class</dt>
+            <dd>{duty.severe ? `severe: ${duty.severeReasons.join('; ')}` : 'normal'}</dd>
+            <dt>Records</dt>
+            <dd>
+              {percent(assessment.recordQuality)} of the last two years known; newest{' '}
+              {date(assessment.lastRecordOn)}
+            </dd>
+            {duty.inferred.length > 0 && (
+              <>
+                <dt>Inferred</dt>
+                <dd>{duty.inferred.join(', ')}</dd>
+              </>
+            )}
+          </dl>
+        </section>
+        <OilNow story={story} asOf={asOf} />
+      </div>
+      <Logbook story={story} asOf={asOf} />
+      <WearTrends story={story} />
+      <FailureReasons failure={assessment.failure} reason={assessment.notKnown.failure ?? null} />
+      {story.whatWouldChange.length > 0 && (
+        <section>
+          <h2>What would change this most</h2>
+          <ul>
+            {story.whatWouldChange.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <WhatIf unitNumber={assessment.unitNumber} />
+      <RecordList records={story.records} />
+      <p class="muted">{plain(story.records.length)} records stand behind this page.</p>
+    </main>
+  );
+}
