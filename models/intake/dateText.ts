@@ -131,6 +131,8 @@ function isoOf(year: number, month: number, day: number, asOf: string): string |
  * @example readDate('31.03.26', 'dmy', '2026-06-01') → '2026-03-31'
  */
 export function readDate(cell: string, order: DateOrder | null, asOf: string): string | DateFault {
+  if (cell.length === 10 && cell[4] === '-' && cell[7] === '-' && isoShape.test(cell))
+    return isoOf(Number(cell.slice(0, 4)), Number(cell.slice(5, 7)), Number(cell.slice(8, 10)), asOf);
   const shape = dateShape(cell);
   if (shape === null) return 'date_unreadable';
   if (shape.as === 'date') return isoOf(shape.year, shape.month, shape.day, asOf);

@@ -3,7 +3,7 @@ import { fold } from './headerWords.ts';
 const yes =
   'true yes y 1 positive pos + x ok present detected si sim ja j oui o tak sy wahr vrai verdadero vero verdadeiro on checked ✓ ✔';
 const no =
-  'false no n 0 negative neg - absent not_detected nd nil none nein nee non nao nie falsch faux falso off unchecked ✗ ✘';
+  'false no n 0 negative neg absent not_detected nd nil none nein nee non nao nie falsch faux falso off unchecked ✗ ✘';
 
 const words = new Map<string, boolean>();
 for (const word of yes.split(' ')) words.set(word, true);

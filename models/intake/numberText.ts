@@ -13,7 +13,7 @@ export interface NumberRead {
 
 export type NumberFault = 'not_a_number' | 'formula_without_value' | 'digits_lost';
 
-const plain = /^-?\d+$/;
+const plain = /^-?\d+(?:\.(?:\d{1,2}|\d{4,}))?$/;
 const shape =
   /^([<>≤≥~≈]?)\s*([-+−(]?)\s*([a-z$€£¥.]{0,4}?)\s*([-+−]?)(\d[\d.,'’\u00a0\u202f\u2009 ]*|[.,]\d+)(e[+-]?\d+)?\s*([-−]?)\s*(\)?)\s*([^\d]*|[^\d]*[23²³]?\/?[a-z0-9]*)$/i;
 
@@ -52,6 +52,7 @@ export function splitMarks(digits: string, mark: DecimalMark): { text: string; c
  * @example readNumber('12.345,6 km', '.') → { value: 12345.6, unit: 'km', bound: '', certain: true }
  */
 export function readNumber(cell: string, mark: DecimalMark): NumberRead | NumberFault {
+  // A point before any number of digits but three is never a thousands mark.
   if (plain.test(cell)) return { value: Number(cell), unit: '', bound: '', certain: true };
   if (cell.startsWith('=')) return 'formula_without_value';
   if (/^#+$/.test(cell)) return 'digits_lost';
@@ -97,5 +98,7 @@ const nothing =
 
 /** True for a cell that says "not known" in one of its many ways. */
 export function saysNothing(cell: string): boolean {
-  return cell === '' || (cell.length <= 12 && nothing.test(cell));
+  if (cell === '') return true;
+  const first = cell.charCodeAt(0);
+  return cell.length <= 12 && (first < 49 || first > 57) && nothing.test(cell);
 }
