@@ -28,9 +28,11 @@ export const slotCount = 12;
 const mostFuelPercent = 60;
 /** Fuel that has settled for this many time constants is level: the course is integrated in two parts around it. */
 const settledAfter = 4;
-/** Gauss-Legendre on 0..1, four points. Source: Abramowitz and Stegun, table 25.4. */
-const nodes = [0.06943184420297371, 0.33000947820757187, 0.6699905217924281, 0.9305681557970262] as const;
-const weights = [0.17392742256872692, 0.32607257743127307, 0.32607257743127307, 0.17392742256872692] as const;
+/** Gauss-Legendre on 0..1, five points. Source: Abramowitz and Stegun, table 25.4. */
+const nodes = [0.046910077030668, 0.230765344947158, 0.5, 0.769234655052842, 0.953089922969332] as const;
+const weights = [
+  0.118463442528095, 0.239314335249683, 0.284444444444444, 0.239314335249683, 0.118463442528095,
+] as const;
 
 const scratch = emptyAgingRates();
 
