@@ -1,7 +1,10 @@
 import type { Source } from '../schema/history.ts';
 import type { Exposure } from './exposure.ts';
 
-/** How sure the totals of a span are: standard deviations of the logarithm of each; 0 where measured. */
+/**
+ * How sure the totals of a span are: standard deviations of the logarithm of each; 0 where measured. `drivingHours` and
+ * `idleHours` are what is unsure of the hours beyond the distance. `ambientC` is a plain standard deviation in °C.
+ */
 export interface ExposureSpread {
   readonly distance: number;
   readonly drivingHours: number;
@@ -49,6 +52,8 @@ export interface OilCharge {
   readonly levelLowLiters: number;
   /** true for the first two drains after engine or cover work */
   readonly breakIn: boolean;
+  /** what was decided about the records of this charge, in words */
+  readonly notes?: readonly string[];
   readonly source: Source | null;
 }
 
@@ -77,6 +82,13 @@ export interface DutyPicture {
   readonly useLogSd: number;
   /** equivalent distance: km plus idle hours at the settings' km per idle hour, per day */
   readonly equivalentKmPerDay: number;
+  /** severe interval against the normal one where the book has none, 0..1; 1 = not severe */
+  readonly severityFactor?: number;
+  /** share of the odometer distance with the engine running: below 1 for hybrids only */
+  readonly engineDistanceShare?: number;
+  /** median drain interval of the unit's records, shrunk to comparable units and the book, km and days */
+  readonly usualIntervalKm?: number;
+  readonly usualIntervalDays?: number;
 }
 
 /** A unit's meters, oil charges and duty on one time axis. */
@@ -86,14 +98,22 @@ export interface UnitTimeline {
   readonly inServiceDay: number | null;
   readonly firstDay: number;
   readonly lastRecordDay: number | null;
+  /** true total distance and hours on the as-of day; null: no such meter on record */
   readonly odometerKm: number | null;
   readonly engineHours: number | null;
+  /** true totals less what the meters show now (meters that were replaced); 0 where none was */
+  readonly odometerOffsetKm?: number;
+  readonly engineHoursOffset?: number;
   readonly charges: readonly OilCharge[];
   readonly duty: DutyPicture;
   /** share of the last two years with meters, drains and grades known, 0..1 */
   readonly recordQuality: number;
   /** odometer and hours contradict each other: any extension is blocked */
   readonly metersDisagree: boolean;
+  /** the contradictions in words */
+  readonly metersDisagreeReasons?: readonly string[];
+  /** what was decided or assumed about the unit's records, in words */
+  readonly notes?: readonly string[];
   /** exposure between two days (any part of the timeline), for samples and findings inside a charge */
   readonly exposureBetween: (fromDay: number, toDay: number) => Exposure;
   /** odometer and engine hours on a day, interpolated; null before the first meter */

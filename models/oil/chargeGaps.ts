@@ -1,0 +1,101 @@
+import type { OilEvents } from './chargeDrains.ts';
+import { hiddenDrains, type HiddenDrains } from './chargeHidden.ts';
+import { median } from './dutyPool.ts';
+import type { DutyRules } from './dutyRules.ts';
+import type { UnitDuty } from './dutyUnit.ts';
+
+/** What the records around drains tell, for the whole unit. */
+export interface GapEvidence {
+  readonly events: OilEvents;
+  readonly duty: UnitDuty;
+  /** spread of the unit's intervals about its usual one (logarithm) */
+  readonly ownLogSd: number;
+  /** days with any meter value, in order */
+  readonly recordDays: ArrayLike<number>;
+}
+
+/**
+ * Spread of a unit's recorded intervals (logarithm), from the middle deviation so that gaps do not widen it, shrunk to
+ * the catalog's.
+ * @param intervals recorded intervals in any one measure, above 0
+ */
+export function intervalSpread(intervals: readonly number[], rules: DutyRules): number {
+  const k = rules.intervalOwnWeight;
+  const assumed = rules.intervalLogSd;
+  const logs = intervals.filter((value) => value > 0).map((value) => Math.log(value));
+  const middle = median(logs);
+  if (middle === null || logs.length < 3) return assumed;
+  const deviation = 1.4826 * (median(logs.map((value) => Math.abs(value - middle))) ?? 0);
+  return Math.sqrt((k * assumed ** 2 + logs.length * deviation ** 2) / (k + logs.length));
+}
+
+function anyBetween(days: ArrayLike<number>, from: number, to: number): boolean {
+  let low = 0;
+  let high = days.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (days[middle] <= from) low = middle + 1;
+    else high = middle;
+  }
+  return low < days.length && days[low] < to;
+}
+
+/** A span between two drains on record (or to the as-of day). */
+export interface GapSpan {
+  readonly startDay: number;
+  readonly endDay: number;
+  readonly running: boolean;
+  /** odometer distance, km */
+  readonly km: number;
+  /** the distance is metered, not inferred */
+  readonly kmKnown: boolean;
+  /** age of the oil at the start is not known */
+  readonly startUnknown: boolean;
+}
+
+/**
+ * Chance and number of unrecorded drains in a span: by how many of the usual intervals it holds, how regular the unit's
+ * intervals are, and whether other services or any records at all run on through it.
+ * @returns with the reason in words where the chance is above one half
+ */
+export function hiddenInGap(
+  span: GapSpan,
+  evidence: GapEvidence,
+  rules: DutyRules,
+): HiddenDrains & { readonly notes: readonly string[] } {
+  const { events, duty, ownLogSd, recordDays } = evidence;
+  const { startDay, endDay } = span;
+  const usual = span.kmKnown ? duty.intervalKm : duty.intervalDays;
+  const length = span.kmKnown ? span.km : endDay - startDay;
+  const ratio = length / Math.max(1e-6, usual.value) + (span.startUnknown ? 0.5 : 0);
+  const serviced = anyBetween(events.serviceDays, startDay, endDay);
+  const recorded = serviced || anyBetween(recordDays, startDay, endDay);
+  let q = serviced
+    ? rules.unrecordedChance
+    : recorded
+      ? rules.unrecordedNoService
+      : rules.unrecordedNoRecords;
+  const none = events.drains.length === 0;
+  if (none) q = events.serviceDays.length === 0 ? rules.unrecordedNoHistory : rules.unrecordedNoDrains;
+  const found = hiddenDrains(
+    {
+      intervals: length > 0 ? ratio : 0,
+      running: span.running,
+      logSd: Math.min(1, Math.hypot(ownLogSd, usual.spread)),
+      unrecordedChance: q,
+    },
+    rules,
+  );
+  const apart = rules.drainSameDays;
+  const covers = events.coverWorkDays.some((day) => day > startDay + apart && day < endDay - apart);
+  const chance = covers ? 1 - (1 - found.chance) * (1 - rules.coverWorkDrainChance) : found.chance;
+  const count = covers ? Math.max(1, found.count) : found.count;
+  const notes: string[] = [];
+  if (none && chance > 0.5) notes.push('no oil change on record in the whole history: drains are not known');
+  else if (chance > 0.5)
+    notes.push(
+      `${ratio.toFixed(1)} usual intervals with no drain on record: ${count} ${count === 1 ? 'drain' : 'drains'} probably done elsewhere`,
+    );
+  if (covers) notes.push('timing or engine work in between, which usually brings fresh oil');
+  return { chance, count, notes };
+}
