@@ -52,3 +52,8 @@ export async function revisionOf(store: Store): Promise<number> {
   const row = await store.db.selectFrom('revision').select('number').executeTakeFirstOrThrow();
   return row.number;
 }
+
+/** Says that something changed, inside the transaction that changes it. */
+export function raiseRevision(store: Store): void {
+  store.sqlite.prepare('UPDATE revision SET number = number + 1').run();
+}

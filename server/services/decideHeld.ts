@@ -1,0 +1,78 @@
+import type { z } from 'zod';
+import type { endpoints } from '../../models/schema/endpoints.ts';
+import { kindTable } from '../../models/schema/kinds.ts';
+import { noteDecision, removeRecordOfLine, waitingRow, type WaitingRow } from '../store/heldDecisions.ts';
+import { openStore, type Store } from '../store/openStore.ts';
+import { recordWriter, fingerprintOf } from '../store/records.ts';
+import { raiseRevision } from '../store/settings.ts';
+import { unitExists } from '../store/unitExists.ts';
+import { vocabulary } from '../vocabulary.ts';
+import { readersByMap } from './intake/tryAgain.ts';
+
+type Decision = z.infer<(typeof endpoints)['decideHeld']['body']>;
+type Outcome = z.infer<(typeof endpoints)['decideHeld']['response']>;
+
+/** Decides held rows one by one; each that can't be done says why and waits on. */
+export async function decideHeld(
+  storeFile: string,
+  decision: Decision,
+  who: { by: string; at: string; today: string },
+): Promise<Outcome> {
+  const store = await openStore(storeFile);
+  try {
+    const readerOf = readersByMap(vocabulary(), who.today);
+    let done = 0;
+    const refused: Outcome['refused'] = [];
+    store.sqlite.transaction(() => {
+      for (const id of decision.ids) {
+        const row = waitingRow(store, id);
+        const message =
+          row === null ? `There is no held row ${id}.` : decideOne(store, row, decision, readerOf, who);
+        if (message === null) done += 1;
+        else refused.push({ id, message });
+      }
+      if (done > 0) raiseRevision(store);
+    })();
+    return { done, refused };
+  } finally {
+    await store.close();
+  }
+}
+
+/** @returns null when done, else why not */
+function decideOne(
+  store: Store,
+  row: WaitingRow,
+  decision: Decision,
+  readerOf: ReturnType<typeof readersByMap>,
+  who: { by: string; at: string },
+): string | null {
+  if (decision.action === 'reopen') {
+    if (row.state === 'held') return 'This row waits already.';
+    if (row.state === 'accepted') removeRecordOfLine(store, row.kind, row.fileId, row.line);
+    noteDecision(store, row.id, 'held', null, who.by, who.at);
+    return null;
+  }
+  if (row.state !== 'held') return 'This row was decided already; reopen it first.';
+  if (decision.action === 'reject') {
+    noteDecision(store, row.id, 'rejected', null, who.by, who.at);
+    return null;
+  }
+  const mended = decision.action === 'mend' ? JSON.stringify(decision.cells ?? []) : null;
+  if (mended !== null && decision.ids.length !== 1) return 'Cells can be changed in one row at a time.';
+  const result = readerOf(row.columnMap)(JSON.parse(mended ?? row.raw) as string[]);
+  if (!result.ok)
+    return `The row still can't be taken: ${result.reasons.map((reason) => reason.message).join('; ')}. Change the cell and take it in as changed.`;
+  const { record } = result;
+  if (
+    row.kind !== 'units' &&
+    kindTable[row.kind].keyFields.includes('unitNumber') &&
+    !unitExists(store, String(record.unitNumber))
+  )
+    return `There is no unit ${String(record.unitNumber)}. Bring in a units file that has it, or correct the number.`;
+  const writer = recordWriter(store, row.kind);
+  const fingerprint = fingerprintOf(writer.fields.map((field) => record[field]));
+  writer.insert(row.fileId, row.line, row.raw, record, fingerprint);
+  noteDecision(store, row.id, 'accepted', mended, who.by, who.at);
+  return null;
+}

@@ -1,0 +1,191 @@
+import { compileRowReader } from '../../../models/intake/readRow.ts';
+import type { Vocabulary } from '../../../models/intake/synonyms.ts';
+import { kindTable, type RecordKind } from '../../../models/schema/kinds.ts';
+import type { IntakeFileReport } from '../../../models/schema/intake.ts';
+import { heldHash, type IntakeWriter } from '../../store/intakeWriter.ts';
+import type { ReadyTable } from './openFiles.ts';
+
+/** What is known before a table is read; grows while tables are read. */
+export interface Known {
+  /** how often each row is there already, by kind */
+  readonly rows: Map<RecordKind, Map<number, number>>;
+  readonly held: Map<RecordKind, Set<number>>;
+  readonly unitNumbers: Set<string>;
+  /** units whose records changed in this batch, lower case */
+  readonly touched: Set<string>;
+}
+
+interface TakeOptions {
+  readonly today: string;
+  readonly progress?: (rows: number, file: string) => void;
+}
+
+const shownRows = 5;
+const skipWords = {
+  header_again: 'the header again: left out',
+  totals: 'a line of totals: left out',
+  remark: 'a remark: left out',
+} as const;
+const faultWords = {
+  too_many_cells:
+    'The row has more cells than there are columns. Put texts that hold the separator in quotes.',
+  row_cut_off: 'The row was cut off at the end of the file. Send the whole file again.',
+  quote_swallowed_rows:
+    'A quote in this row is never closed and swallowed the rows after it. Mend the quote.',
+} as const;
+
+const remember = <K, V>(map: Map<K, V>, key: K, make: () => V): V => {
+  const known = map.get(key);
+  if (known !== undefined) return known;
+  const made = make();
+  map.set(key, made);
+  return made;
+};
+
+/**
+ * Reads one table into the batch: each row is accepted, a duplicate, held with a reason, or left out as no record.
+ * @returns counts of the file as they stand after reading, before meters are compared
+ */
+export async function takeTable(
+  writer: IntakeWriter,
+  ready: ReadyTable,
+  vocabulary: Vocabulary,
+  known: Known,
+  options: TakeOptions,
+): Promise<IntakeFileReport> {
+  const kind = ready.recognised.kind;
+  if (kind === null) throw new Error(`${ready.file}: its kind must be settled before it is taken in`);
+  const read = compileRowReader(ready.recognised, vocabulary, { asOf: options.today });
+  const fileId = writer.addFile({
+    name: ready.file,
+    sheet: ready.sheet,
+    kind,
+    contentHash: ready.contentHash,
+    header: ready.table.columns,
+    columnMap: JSON.stringify(ready.recognised),
+    unknownColumns: ready.recognised.unknownColumns,
+  });
+  const hasUnit = kindTable[kind].keyFields.includes('unitNumber');
+  const before = remember(known.rows, kind, () => writer.knownRows(kind));
+  const heldBefore = remember(known.held, kind, () => writer.heldHashes(kind));
+  const inFile = new Map<number, number>();
+  const report: IntakeFileReport = {
+    file: ready.sheet === null ? ready.file : `${ready.file}#${ready.sheet}`,
+    kind,
+    rowsRead: 0,
+    accepted: 0,
+    duplicates: 0,
+    held: 0,
+    rejected: 0,
+    columns: ready.recognised.columns.map(({ header, field, unit, confidence, why }) => ({
+      header,
+      field,
+      unit,
+      confidence,
+      why,
+    })),
+    unknownColumns: ready.recognised.unknownColumns.filter((name) => name !== ''),
+    sampleRows: [],
+  };
+  const hold = (
+    line: number,
+    raw: string,
+    unitNumber: string | null,
+    code: string,
+    message: string,
+  ): void => {
+    const hash = heldHash(kind, raw);
+    if (heldBefore.has(hash)) {
+      writer.duplicate(fileId, line, kind, hash, raw);
+      report.duplicates += 1;
+      return;
+    }
+    heldBefore.add(hash);
+    writer.hold({ fileId, line, kind, unitNumber, code, message, mend: null, raw, state: 'held' });
+    report.held += 1;
+  };
+  for await (const batch of ready.table.rows()) {
+    for (const row of batch) {
+      report.rowsRead += 1;
+      const raw = JSON.stringify(row.cells);
+      if (row.skip !== null) {
+        writer.hold({
+          fileId,
+          line: row.line,
+          kind,
+          unitNumber: null,
+          code: row.skip,
+          message: skipWords[row.skip],
+          mend: null,
+          raw,
+          state: 'skipped',
+        });
+        report.rejected += 1;
+        continue;
+      }
+      if (row.fault !== null) {
+        hold(row.line, raw, null, row.fault, faultWords[row.fault]);
+        continue;
+      }
+      const result = read(row.cells);
+      if (!result.ok) {
+        hold(
+          row.line,
+          raw,
+          null,
+          result.reasons[0].code,
+          result.reasons.map((reason) => reason.message).join('; '),
+        );
+        continue;
+      }
+      const { record } = result;
+      const unitNumber = hasUnit ? String(record.unitNumber) : null;
+      const unitKey = unitNumber === null ? '' : unitNumber.toLowerCase();
+      const fingerprint = writer.fingerprint(kind, record);
+      const seen = inFile.get(fingerprint) ?? 0;
+      inFile.set(fingerprint, seen + 1);
+      const there = before.get(fingerprint) ?? 0;
+      if (there > seen) {
+        writer.duplicate(fileId, row.line, kind, fingerprint, raw);
+        report.duplicates += 1;
+        continue;
+      }
+      if (seen > 0 && kind === 'service' && record.recordId === null) {
+        hold(
+          row.line,
+          raw,
+          unitNumber,
+          'repeat_same_day',
+          'The same row stands twice in this file. If both happened, accept it; if one is a copy, reject it.',
+        );
+        continue;
+      }
+      if (seen > 0) {
+        writer.duplicate(fileId, row.line, kind, fingerprint, raw);
+        report.duplicates += 1;
+        continue;
+      }
+      if (hasUnit && kind !== 'units' && !known.unitNumbers.has(unitKey)) {
+        hold(
+          row.line,
+          raw,
+          unitNumber,
+          'unknown_unit_number',
+          `There is no unit ${unitNumber}. Bring in a units file that has it, or correct the number; the row is tried again then.`,
+        );
+        continue;
+      }
+      writer.accept(fileId, row.line, raw, kind, record);
+      report.accepted += 1;
+      if (kind === 'units') known.unitNumbers.add(unitKey);
+      if (unitNumber !== null) known.touched.add(unitKey);
+      if ((report.sampleRows?.length ?? 0) < shownRows) report.sampleRows?.push(record);
+    }
+    options.progress?.(report.rowsRead, report.file);
+  }
+  // rows of this file count as known for the files after it
+  for (const [fingerprint, count] of inFile)
+    before.set(fingerprint, Math.max(before.get(fingerprint) ?? 0, count));
+  writer.setRowsRead(fileId, report.rowsRead);
+  return report;
+}

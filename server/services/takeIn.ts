@@ -1,0 +1,104 @@
+
+import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
+import { heldReasons } from '../store/heldReasons.ts';
+import { beginIntake } from '../store/intakeWriter.ts';
+import { openStore } from '../store/openStore.ts';
+import { countFiles } from '../store/verify.ts';
+import { vocabulary } from '../vocabulary.ts';
+import { openFiles, type NamedFile } from './intake/openFiles.ts';
+import { settleMeters } from './intake/settleMeters.ts';
+import { takeTable, type Known } from './intake/takeTable.ts';
+import { tryUnknownUnits } from './intake/tryAgain.ts';
+
+export interface TakeInOptions extends Partial<IntakeOptions> {
+  readonly dryRun: boolean;
+  /** who brings the files in */
+  readonly by: string;
+  /** ISO date; later dates are held as future */
+  readonly today: string;
+  /** text of a saved column map */
+  readonly map?: string;
+  readonly progress?: (rows: number, file: string) => void;
+}
+
+/**
+ * Takes files in as one batch, whole or not at all: a file that can't be read or leaves a question open refuses the
+ * batch and the store stays as it was. A dry run does the same work and changes nothing.
+ * @param storeFile path of the store; it is opened apart, so that readers see the old state until the commit
+ */
+export async function takeIn(
+  storeFile: string,
+  files: readonly NamedFile[],
+  options: TakeInOptions,
+): Promise<IntakeReport> {
+  const names = vocabulary();
+  const opened = await openFiles(files, names, {
+
+    kind: options.kind,
+    measures: options.measures,
+    dateOrder: options.dateOrder,
+  });
+  const nothing = { batch: null, committed: false, reasons: [], refused: [...opened.refused] };
+  if (opened.refused.length > 0) return { ...nothing, files: [], questions: [...opened.questions] };
+  if (opened.questions.length > 0)
+    return {
+      ...nothing,
+      questions: [...opened.questions],
+      files: opened.tables.map(({ file, sheet, recognised }) => ({
+        file: sheet === null ? file : `${file}#${sheet}`,
+        kind: recognised.kind ?? 'not known',
+        rowsRead: 0,
+        accepted: 0,
+        duplicates: 0,
+        held: 0,
+        rejected: 0,
+        columns: recognised.columns.map(({ header, field, unit, confidence, why }) => ({
+          header,
+          field,
+          unit,
+          confidence,
+          why,
+        })),
+      })),
+    };
+  const store = await openStore(storeFile);
+  const writer = beginIntake(store, options.by, new Date().toISOString());
+  try {
+    const known: Known = {
+      rows: new Map(),
+      held: new Map(),
+      unitNumbers: writer.unitNumbers(),
+      touched: new Set(),
+    };
+    const reports = [];
+    for (const table of opened.tables) reports.push(await takeTable(writer, table, names, known, options));
+    const triedAgain = tryUnknownUnits(store, writer, names, known, options.today);
+    settleMeters(store, writer, names, known.touched, options.today);
+    const counts = [...countFiles(store, writer.batch).values()].sort((a, b) => a.fileId - b.fileId);
+    const report: IntakeReport = {
+      batch: String(writer.batch),
+      committed: !options.dryRun,
+      files: reports.map((file, index) => ({
+        ...file,
+        accepted: counts[index].accepted,
+        duplicates: counts[index].duplicates,
+        held: counts[index].held,
+        rejected: counts[index].rejected,
+      })),
+      reasons: heldReasons(store, writer.batch),
+      questions: [],
+      triedAgain,
+    };
+    if (options.dryRun) {
+      writer.rollback();
+      return { ...report, batch: null };
+    }
+    writer.commit();
+    return report;
+  } catch (error) {
+    writer.rollback();
+    throw error;
+  } finally {
+    await store.close();
+  }
+}

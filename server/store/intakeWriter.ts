@@ -1,0 +1,147 @@
+import type { RecordKind } from '../../models/schema/kinds.ts';
+import type { Store } from './openStore.ts';
+import { fingerprintOf, recordWriter, type PlainRecord, type RecordWriter } from './records.ts';
+
+/** A row that waits, as it is written down. */
+export interface HeldEntry {
+  readonly fileId: number;
+  readonly line: number;
+  readonly kind: RecordKind;
+  readonly unitNumber: string | null;
+  readonly code: string;
+  readonly message: string;
+  readonly mend: string | null;
+  /** the row's cells as JSON */
+  readonly raw: string;
+  readonly state: 'held' | 'skipped';
+}
+
+export interface FileEntry {
+  readonly name: string;
+  readonly sheet: string | null;
+  readonly kind: RecordKind;
+  readonly contentHash: string;
+  readonly header: readonly string[];
+  /** how the columns were understood, as JSON */
+  readonly columnMap: string;
+  readonly unknownColumns: readonly string[];
+}
+
+/** Writes one batch inside one transaction: all of it is kept, or nothing. */
+export interface IntakeWriter {
+  readonly batch: number;
+  addFile(entry: FileEntry): number;
+  setRowsRead(fileId: number, rows: number): void;
+  accept(fileId: number, line: number, raw: string, kind: RecordKind, record: PlainRecord): number;
+  duplicate(fileId: number, line: number, kind: RecordKind, fingerprint: number, raw: string): void;
+  hold(entry: HeldEntry): void;
+  fingerprint(kind: RecordKind, record: PlainRecord): number;
+  /** how often each row of a kind is there already */
+  knownRows(kind: RecordKind): Map<number, number>;
+  /** hashes of rows that wait, waited, or were rejected before */
+  heldHashes(kind: RecordKind): Set<number>;
+  /** unit numbers in lower case */
+  unitNumbers(): Set<string>;
+  commit(): void;
+  rollback(): void;
+}
+
+/** Hash by which a held row is known again. */
+export function heldHash(kind: RecordKind, raw: string): number {
+  return fingerprintOf([kind, raw]);
+}
+
+/** Begins a batch. The store must not be used for anything else until commit or rollback. */
+export function beginIntake(store: Store, by: string, at: string): IntakeWriter {
+  const { sqlite } = store;
+  sqlite.exec('BEGIN IMMEDIATE');
+  const batch = Number(
+    sqlite.prepare('INSERT INTO batch (made_at, made_by) VALUES (?, ?)').run(at, by).lastInsertRowid,
+  );
+  const writers = new Map<RecordKind, RecordWriter>();
+  const writerOf = (kind: RecordKind): RecordWriter => {
+    const known = writers.get(kind);
+    if (known !== undefined) return known;
+    const made = recordWriter(store, kind);
+    writers.set(kind, made);
+    return made;
+  };
+  const addFile = sqlite.prepare(
+    'INSERT INTO intake_file (batch_id, name, sheet, kind, content_hash, header, column_map, unknown_columns, rows_read) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 0)',
+  );
+  const setRows = sqlite.prepare('UPDATE intake_file SET rows_read = ? WHERE id = ?');
+  const duplicate = sqlite.prepare(
+    'INSERT INTO duplicate_row (file_id, line, kind, fingerprint, raw) VALUES (?, ?, ?, ?, ?)',
+  );
+  const hold = sqlite.prepare(
+    'INSERT INTO held_row (file_id, line, kind, unit_number, code, message, mend, raw, raw_hash, state) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
+  );
+  const parts: unknown[] = [];
+  const writer: IntakeWriter = {
+    batch,
+    addFile: (entry) =>
+      Number(
+        addFile.run(
+          batch,
+          entry.name,
+          entry.sheet,
+          entry.kind,
+          entry.contentHash,
+          JSON.stringify(entry.header),
+          entry.columnMap,
+          JSON.stringify(entry.unknownColumns),
+        ).lastInsertRowid,
+      ),
+    setRowsRead: (fileId, rows) => void setRows.run(rows, fileId),
+    accept: (fileId, line, raw, kind, record) =>
+      writerOf(kind).insert(fileId, line, raw, record, writer.fingerprint(kind, record)),
+    duplicate: (fileId, line, kind, fingerprint, raw) =>
+      void duplicate.run(fileId, line, kind, fingerprint, raw),
+    hold: (entry) =>
+      void hold.run(
+        entry.fileId,
+        entry.line,
+        entry.kind,
+        entry.unitNumber,
+        entry.code,
+        entry.message,
+        entry.mend,
+        entry.raw,
+        heldHash(entry.kind, entry.raw),
+        entry.state,
+      ),
+    fingerprint(kind, record) {
+      const { fields } = writerOf(kind);
+      for (let i = 0; i < fields.length; i += 1) parts[i] = record[fields[i]];
+      parts.length = fields.length;
+      return fingerprintOf(parts);
+    },
+    knownRows(kind) {
+      const known = new Map<number, number>();
+      const rows = sqlite
+        .prepare(`SELECT fingerprint FROM ${kind}`)
+        .pluck()
+        .iterate() as IterableIterator<number>;
+      for (const fingerprint of rows) known.set(fingerprint, (known.get(fingerprint) ?? 0) + 1);
+      return known;
+    },
+    heldHashes(kind) {
+      const rows = sqlite
+        .prepare(`SELECT raw_hash FROM held_row WHERE kind = ? AND state <> 'skipped'`)
+        .pluck();
+      return new Set(rows.iterate(kind) as IterableIterator<number>);
+    },
+    unitNumbers() {
+      const rows = sqlite.prepare('SELECT DISTINCT lower(unit_number) FROM units').pluck();
+      return new Set(rows.iterate() as IterableIterator<string>);
+    },
+    commit() {
+      sqlite.prepare('UPDATE revision SET number = number + 1').run();
+      sqlite.exec('COMMIT');
+    },
+    rollback() {
+      if (sqlite.inTransaction) sqlite.exec('ROLLBACK');
+    },
+  };
+  return writer;
+}

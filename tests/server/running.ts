@@ -1,0 +1,53 @@
+import { createServer, type Server } from 'node:http';
+import { mkdtempSync, rmSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { makeApp } from '../../server/app.ts';
+import { pathsOf, type Paths } from '../../server/config.ts';
+import { makeContext, type Context } from '../../server/context.ts';
+import { openDemo } from '../../server/services/demoStore.ts';
+
+const root = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
+
+/** An installation of its own in a temporary folder. */
+export function temporaryPaths(): Paths & { remove(): void } {
+  const folder = mkdtempSync(join(tmpdir(), 'sumpwise-'));
+  return {
+    ...pathsOf(root, process.env.SUMPWISE_BUILT ?? root),
+    ownStore: join(folder, 'sumpwise.sqlite'),
+    demoStore: join(folder, 'demo.sqlite'),
+    uploads: join(folder, 'uploads'),
+    remove: () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
+
+export interface Running {
+  readonly address: string;
+  readonly paths: Paths;
+  readonly context: Context;
+  readonly log: string[];
+  stop(): Promise<void>;
+}
+
+/** The real application on a free port with real stores. */
+export async function startServer(): Promise<Running> {
+  const paths = temporaryPaths();
+  const log: string[] = [];
+  const context = makeContext(paths, () => openDemo(paths, () => undefined));
+  const server: Server = createServer(makeApp(context, ['127.0.0.1', 'localhost'], (line) => log.push(line)));
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const { port } = server.address() as AddressInfo;
+  return {
+    address: `http://127.0.0.1:${port}`,
+    paths,
+    context,
+    log,
+    async stop() {
+      server.closeAllConnections();
+      await new Promise((resolve) => server.close(resolve));
+      await context.close();
+      paths.remove();
+    },
+  };
+}
