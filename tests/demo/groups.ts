@@ -229,6 +229,7 @@ function basePlan(entry: Group, i: number, index: number): UnitPlan {
     cleanDay: null,
     drainPause: null,
     quietFromDay: endDay - 45,
+    disturbed: true,
     spareUntilDay: null,
   };
 }

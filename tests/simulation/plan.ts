@@ -50,6 +50,8 @@ export interface UnitPlan {
   readonly drainPause: { readonly fromDay: number; readonly toDay: number } | null;
   /** from this day on no sign of wear is noticed by chance */
   readonly quietFromDay: number | null;
+  /** ventilation and thermostat may fail unnoticed */
+  readonly disturbed: boolean;
   /** no failure by chance between the first recorded day and this day */
   readonly spareUntilDay: number | null;
 }

@@ -132,6 +132,7 @@ function planUnit(mix: FleetMix, index: number): UnitPlan {
     cleanDay: null,
     drainPause: null,
     quietFromDay: null,
+    disturbed: true,
     spareUntilDay: null,
   };
 }

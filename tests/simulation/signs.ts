@@ -7,7 +7,7 @@ import { chainPercent, hasBelt, hasChain } from './wearPhysics.ts';
 export function watchForSigns(bench: EngineBench, day: number): void {
   const { random, plan, wear, use } = bench;
   if (use.km <= 0) return;
-  disturb(bench, day);
+  if (plan.disturbed) disturb(bench, day);
   if (!noticing(bench, day)) return;
   if (random.chance(1 / 5200)) {
     bench.events.push({
