@@ -40,7 +40,7 @@ export function oilCondition(
   const slots = new Float64Array(slotCount);
   startCharge(slots, fill);
   if (from !== undefined) setState(slots, from);
-  const hoursBefore = slots[slot.engineHours]!;
+  const hoursBefore = slots[slot.engineHours];
   advanceCharge(slots, exposure, engine, fill, rates, c);
   return { state: stateOf(slots, engine, fill, c), wear: wearOf(slots, hoursBefore, c) };
 }
@@ -106,36 +106,36 @@ export function stateOf(
   fill: OilFill,
   c: ConditionCoefficients,
 ): OilState {
-  const baseNumber = slots[slot.baseNumber]!;
-  const oxidation = slots[slot.oxidation]!;
-  const fuelPercent = slots[slot.fuelPercent]!;
-  const sootPercent = slots[slot.sootPercent]!;
+  const baseNumber = slots[slot.baseNumber];
+  const oxidation = slots[slot.oxidation];
+  const fuelPercent = slots[slot.fuelPercent];
+  const sootPercent = slots[slot.sootPercent];
   const fuelViscosity = c.fuelSystems[engine.fuelSystem].fuelViscosity;
   const thinKv100 = dilutedViscosity(fill.kv100, fuelViscosity, fuelPercent) * c.shear;
   return {
     baseNumber,
     acidNumber: acidNumberOf(baseNumber, oxidation, fill, c),
-    additiveShare: slots[slot.additiveShare]!,
+    additiveShare: slots[slot.additiveShare],
     oxidation,
     fuelPercent,
     sootPercent,
     kv100: thinKv100 * (1 + c.thickeningOxidation * oxidation + c.thickeningSoot * sootPercent),
     thinKv100,
-    dispersancyUsed: slots[slot.dispersancyUsed]!,
-    engineHours: slots[slot.engineHours]!,
-    fuelLiters: slots[slot.fuelLiters]!,
+    dispersancyUsed: slots[slot.dispersancyUsed],
+    engineHours: slots[slot.engineHours],
+    fuelLiters: slots[slot.fuelLiters],
   };
 }
 
 /** Reads the wear laid down since the hours stood at `hoursBefore`. With no hours run the multiplier is 1. */
 export function wearOf(slots: Float64Array, hoursBefore: number, c: ConditionCoefficients): WearIncrement {
-  const hours = slots[slot.engineHours]! - hoursBefore;
-  const phaserClean = slots[slot.phaserClean]!;
+  const hours = slots[slot.engineHours] - hoursBefore;
+  const phaserClean = slots[slot.phaserClean];
   return {
-    sludge: slots[slot.sludge]!,
-    chainPercent: slots[slot.chainPercent]!,
+    sludge: slots[slot.sludge],
+    chainPercent: slots[slot.chainPercent],
     phaserClean,
     phaserPerSludge: c.phaserSludge * phaserClean,
-    wearMultiplier: hours > 0 ? slots[slot.wearHours]! / hours : 1,
+    wearMultiplier: hours > 0 ? slots[slot.wearHours] / hours : 1,
   };
 }

@@ -99,21 +99,21 @@ export function advanceCharge(
 ): void {
   const r = scratch;
   agingRatesInto(exposure, engine, fill, rates, c, r);
-  const additive = slots[slot.additiveShare]!;
-  const fuel = slots[slot.fuelPercent]!;
-  const soot = slots[slot.sootPercent]!;
-  const used = slots[slot.dispersancyUsed]!;
+  const additive = slots[slot.additiveShare];
+  const fuel = slots[slot.fuelPercent];
+  const soot = slots[slot.sootPercent];
+  const used = slots[slot.dispersancyUsed];
 
   layWearDown(slots, r, additive, fuel, soot, exposure, engine, fill, rates, c);
 
   const baseLeft = Math.exp(-r.baseDecay);
-  const base = slots[slot.baseNumber]!;
+  const base = slots[slot.baseNumber];
   slots[slot.baseNumber] = Math.max(
     0,
     c.baseNumberFloor + (base - c.baseNumberFloor) * baseLeft - r.baseSulfur * decayOnce(r.baseDecay),
   );
   slots[slot.additiveShare] = additive * Math.exp(-r.additiveDecay);
-  slots[slot.oxidation]! += oxidationAdded(additive, r, 1, c);
+  slots[slot.oxidation] += oxidationAdded(additive, r, 1, c);
   slots[slot.fuelPercent] = fuelAt(fuel, r, 1);
   slots[slot.sootPercent] = soot + r.soot;
 
@@ -122,10 +122,10 @@ export function advanceCharge(
   const sum = dispersancySum(used, fuel, c.precursorFuel, r, 1);
   const excess =
     dry >= 1 ? 0 : Math.max(0, sum - dispersancySum(used, fuel, c.precursorFuel, r, dry) - (1 - dry));
-  slots[slot.sludge]! += r.hours * (c.sludgeBackground * sum + c.sludgeRate * rates.sludge * excess);
+  slots[slot.sludge] += r.hours * (c.sludgeBackground * sum + c.sludgeRate * rates.sludge * excess);
   slots[slot.dispersancyUsed] = usedAtEnd;
-  slots[slot.engineHours]! += r.hours;
-  slots[slot.fuelLiters]! += r.fuelLiters;
+  slots[slot.engineHours] += r.hours;
+  slots[slot.fuelLiters] += r.fuelLiters;
 }
 
 /** Oxidation (A/cm) added from time 0 to u, the additive starting at `additive`: k·∫(1 + b(1−A)²)dt. */
@@ -156,8 +156,8 @@ function layWearDown(
     const from = part === 0 ? 0 : split;
     const width = part === 0 ? split : 1 - split;
     for (let k = 0; k < nodes.length; k++) {
-      const u = from + width * nodes[k]!;
-      const weight = width * weights[k]!;
+      const u = from + width * nodes[k];
+      const weight = width * weights[k];
       const fuelNow = fuelAt(fuel, r, u);
       const sootNow = soot + r.soot * u;
       const additiveNow = additive * Math.exp(-r.additiveDecay * u);
@@ -173,7 +173,7 @@ function layWearDown(
     }
   }
   multiplier *= (1 + c.chainDust * exposure.dustShare) * fill.chainWearFactor;
-  slots[slot.chainPercent]! += c.chainRate * rates.chain * multiplier * r.chainHours;
-  slots[slot.phaserClean]! += r.phaser * rates.phaser * phaser;
-  slots[slot.wearHours]! += multiplier * r.hours;
+  slots[slot.chainPercent] += c.chainRate * rates.chain * multiplier * r.chainHours;
+  slots[slot.phaserClean] += r.phaser * rates.phaser * phaser;
+  slots[slot.wearHours] += multiplier * r.hours;
 }
