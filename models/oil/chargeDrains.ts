@@ -40,6 +40,12 @@ export interface OilEvents {
 const coverWorks = new Set<string>(['timing_set', 'phaser', 'tensioner_guides', 'engine']);
 
 /** Content that decides between rows of one drain, so that the order of the rows never does. */
+function byContent(a: ServiceEvent, b: ServiceEvent): number {
+  const keyA = contentKey(a);
+  const keyB = contentKey(b);
+  return keyA < keyB ? -1 : keyA > keyB ? 1 : 0;
+}
+
 function contentKey(row: ServiceEvent): string {
   const known = [row.odometerKm, row.oilGrade, row.oilCategory, row.oilL, row.filterChanged, row.costCents];
   const filled = known.filter((value) => value !== null).length;
@@ -133,11 +139,7 @@ export function oilEvents(history: UnitHistory, rules: DutyRules, asOfDay: numbe
       });
     else if (meaning === 'filter') filterOnly.add(day);
   }
-  if (rows.length > 1) {
-    const keyed = rows.map((entry) => ({ entry, key: contentKey(entry.row) }));
-    keyed.sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0));
-    keyed.forEach(({ entry }, index) => (rows[index] = entry));
-  }
+  rows.sort((a, b) => a.day - b.day || byContent(a.row, b.row));
   const drains = mergedDrains(rows, rules);
   const drainDays = new Set(drains.map((drain) => drain.day));
   added.sort(

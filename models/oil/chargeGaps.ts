@@ -1,6 +1,6 @@
 import type { OilEvents } from './chargeDrains.ts';
 import { hiddenDrains, type HiddenDrains } from './chargeHidden.ts';
-import { median } from './dutyPool.ts';
+import { median } from './dutyEvidence.ts';
 import type { DutyRules } from './dutyRules.ts';
 import type { UnitDuty } from './dutyUnit.ts';
 

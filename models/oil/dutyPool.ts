@@ -1,14 +1,12 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
-import { oilEvents } from './chargeDrains.ts';
+import { unitEvidence } from './dutyEvidence.ts';
 import { ownFuelPer100Km } from './dutyFuel.ts';
-import { ownDuty, type OwnDuty } from './dutyOwn.ts';
+import type { OwnDuty } from './dutyOwn.ts';
 import { priorOf, type DutyStart } from './dutyStart.ts';
 import { dutyRules, type DutyRules } from './dutyRules.ts';
 import { plainWords } from './dutyWords.ts';
-import { meterSet, totalOn, type MeterSet } from './meterSet.ts';
-import { fuelRecord } from './usageFuel.ts';
 
 /** The quantities that are pooled; shares on the logit scale, all others on the log scale, as differences from the starting value. */
 export const poolNames = [
@@ -116,8 +114,7 @@ function unitDifferences(
   start: DutyStart,
   asOfDay: number,
 ): readonly Difference[] {
-  const meters = meterSet(history, rules, asOfDay);
-  const own = ownDuty(history, meters, rules, asOfDay);
+  const { meters, own, fuel, intervals } = unitEvidence(history, rules, asOfDay);
   const hybrid = history.unit.powertrain === 'hybrid';
   const found: Difference[] = [];
   const put = (name: PoolName, weight: number, value: number) => {
@@ -147,15 +144,13 @@ function unitDifferences(
       logit(own.towingShare) - logit(start.prior.towingShare),
     );
   if (own.ptoShare !== null) put('ptoShare', 1, logit(own.ptoShare) - logit(start.prior.ptoShare));
-  const fuel = fuelRecord(history, meters.fuel, rules, asOfDay);
   const burn = ownFuelPer100Km(history, meters, fuel, rules, idlePerKm(own, start));
   if (burn !== null)
     logs('litersPer100Km', burn.km, rules.ownDistanceWeightKm, burn.litersPer100Km, start.litersPer100Km);
-  const usual = usualIntervals(history, meters, rules, asOfDay);
-  if (usual.count > 0) {
+  if (intervals.count > 0) {
     const half = rules.intervalOwnWeight;
-    logs('intervalKm', usual.count, half, usual.km, start.intervalKm);
-    logs('intervalDays', usual.count, half, usual.days, start.intervalDays);
+    logs('intervalKm', intervals.count, half, intervals.km, start.intervalKm);
+    logs('intervalDays', intervals.count, half, intervals.days, start.intervalDays);
   }
   return found;
 }
@@ -163,31 +158,6 @@ function unitDifferences(
 function idlePerKm(own: OwnDuty, start: DutyStart): number {
   const share = own.idleShare ?? start.prior.idleShare;
   return share / (1 - share) / (own.speedKmh ?? start.prior.speedKmh);
-}
-
-/** The middle of a unit's recorded drain intervals. */
-export function usualIntervals(
-  history: UnitHistory,
-  meters: MeterSet,
-  rules: DutyRules,
-  asOfDay: number,
-): { readonly count: number; readonly km: number | null; readonly days: number | null } {
-  const { drains } = oilEvents(history, rules, asOfDay);
-  const days: number[] = [];
-  const km: number[] = [];
-  for (let i = 1; i < drains.length; i++) {
-    days.push(drains[i].day - drains[i - 1].day);
-    if (meters.odometer.days.length > 1)
-      km.push(totalOn(meters.odometer, drains[i].day) - totalOn(meters.odometer, drains[i - 1].day));
-  }
-  return { count: days.length, km: median(km.filter((value) => value > 0)), days: median(days) };
-}
-
-export function median(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }
 
 /** Pooled spread between units of the finest groups, shrunk to the catalog's spread. */

@@ -1,5 +1,6 @@
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
+import type { OwnIntervals } from './dutyEvidence.ts';
 import type { OwnDuty } from './dutyOwn.ts';
 import { groupKeys, logit, type PooledDuty, type PoolName, type PoolSums } from './dutyPool.ts';
 import type { DutyRules } from './dutyRules.ts';
@@ -31,13 +32,6 @@ export interface UnitDuty {
   readonly litersPer100Km: DutyEstimate | null;
   readonly intervalKm: DutyEstimate;
   readonly intervalDays: DutyEstimate;
-}
-
-/** The unit's own usual drain interval. */
-export interface OwnIntervals {
-  readonly count: number;
-  readonly km: number | null;
-  readonly days: number | null;
 }
 
 interface Pooled {

@@ -21,45 +21,59 @@ export interface UnitMeterPoints {
 }
 
 interface PointList {
-  readonly days: number[];
-  readonly values: number[];
+  readonly days: Int32Array;
+  readonly values: Float64Array;
+  count: number;
 }
 
-const emptyList = (): PointList => ({ days: [], values: [] });
+const emptyList = (room: number): PointList => ({
+  days: new Int32Array(room),
+  values: new Float64Array(room),
+  count: 0,
+});
 
 function add(list: PointList, day: number, value: number | null): void {
   if (value === null || !(value >= 0) || value === Infinity) return;
-  list.days.push(day);
-  list.values.push(value);
+  list.days[list.count] = day;
+  list.values[list.count] = value;
+  list.count++;
 }
 
 // A day and a place in the list share one double, so that plain numeric sorting puts the points in order.
 const stride = 2 ** 20;
-const shift = 200_000;
 
-function ordered(list: PointList): MeterPoints {
-  const total = list.days.length;
-  const keys = new Float64Array(total);
-  for (let i = 0; i < total; i++) keys[i] = (list.days[i] + shift) * stride + i;
+/** Sorts a list by day, then by value, in place. */
+function sortByDay(list: PointList): void {
+  const { days, values, count } = list;
+  let inOrder = true;
+  for (let i = 1; i < count && inOrder; i++)
+    inOrder = days[i - 1] < days[i] || (days[i - 1] === days[i] && values[i - 1] <= values[i]);
+  if (inOrder) return;
+  const keys = new Float64Array(count);
+  const unsorted = values.slice(0, count);
+  for (let i = 0; i < count; i++) keys[i] = days[i] * stride + i;
   keys.sort();
-  const days = new Int32Array(total);
-  const values = new Float64Array(total);
-  for (let i = 0; i < total; i++) {
+  for (let i = 0; i < count; i++) {
     const day = Math.floor(keys[i] / stride);
-    const value = list.values[keys[i] - day * stride];
+    const value = unsorted[keys[i] - day * stride];
     let at = i;
-    while (at > 0 && days[at - 1] === day - shift && values[at - 1] > value) {
+    while (at > 0 && days[at - 1] === day && values[at - 1] > value) {
       values[at] = values[at - 1];
       at--;
     }
-    days[i] = day - shift;
+    days[i] = day;
     values[at] = value;
   }
-  const weights = new Float64Array(total);
+}
+
+function ordered(list: PointList): MeterPoints {
+  sortByDay(list);
+  const { days, values } = list;
+  const weights = new Float64Array(list.count);
   let count = 0;
-  for (let i = 0; i < total; i++) {
+  for (let i = 0; i < list.count; i++) {
     if (count > 0 && days[count - 1] === days[i] && values[count - 1] === values[i]) {
-      weights[count - 1] = weights[count - 1] + 1;
+      weights[count - 1]++;
       continue;
     }
     days[count] = days[i];
@@ -80,11 +94,15 @@ function ordered(list: PointList): MeterPoints {
  * @param asOfDay days since 1970-01-01; records dated later are left out
  */
 export function collectMeterPoints(history: UnitHistory, asOfDay: number): UnitMeterPoints {
-  const odometer = emptyList();
-  const hours = emptyList();
-  const idle = emptyList();
-  const pto = emptyList();
-  const fuel = emptyList();
+  const read = history.readings.length;
+  const served = history.services.length;
+  const odometer = emptyList(
+    read + served + history.fuel.length + history.samples.length + history.findings.length + 2,
+  );
+  const hours = emptyList(read + served);
+  const idle = emptyList(read + served);
+  const pto = emptyList(read);
+  const fuel = emptyList(read);
   let first = Infinity;
   let last = -Infinity;
   const dated = (iso: string): number | null => {

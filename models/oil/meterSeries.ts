@@ -34,14 +34,15 @@ export interface MeterSeries {
 export function usualPerDay(days: ArrayLike<number>, values: ArrayLike<number>): number | null {
   const count = days.length;
   const half = Math.max(1, Math.floor(count / 6));
-  const slopes: number[] = [];
+  const slopes = new Float64Array(count);
+  let found = 0;
   for (let i = 0; i + half < count; i++) {
     const span = days[i + half] - days[i];
-    if (span > 0) slopes.push((values[i + half] - values[i]) / span);
+    if (span > 0) slopes[found++] = (values[i + half] - values[i]) / span;
   }
-  if (slopes.length === 0) return null;
-  slopes.sort((a, b) => a - b);
-  return Math.max(0, slopes[Math.floor((slopes.length - 1) / 2)]);
+  if (found === 0) return null;
+  const sorted = slopes.subarray(0, found).sort();
+  return Math.max(0, sorted[Math.floor((found - 1) / 2)]);
 }
 
 interface Stretch {

@@ -41,11 +41,12 @@ export const lastDayOf = (series: MeterSeries): number => series.days[series.day
 
 /** A series with a nil put before it. */
 function withNil(series: MeterSeries, day: number): MeterSeries {
-  return {
-    ...series,
-    days: Int32Array.from([day, ...series.days]),
-    values: Float64Array.from([0, ...series.values]),
-  };
+  const days = new Int32Array(series.days.length + 1);
+  const values = new Float64Array(series.days.length + 1);
+  days[0] = day;
+  days.set(series.days, 1);
+  values.set(series.values, 1);
+  return { ...series, days, values };
 }
 
 /**

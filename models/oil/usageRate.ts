@@ -1,4 +1,4 @@
-import { median } from './dutyPool.ts';
+import { median } from './dutyEvidence.ts';
 import type { DutyRules } from './dutyRules.ts';
 
 /** The rate of use a unit goes on with. */

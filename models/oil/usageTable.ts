@@ -1,6 +1,6 @@
 import type { DutyRules } from './dutyRules.ts';
 import type { UnitDuty } from './dutyUnit.ts';
-import { firstDayOf, lastDayOf, totalOn, type MeterSet } from './meterSet.ts';
+import { firstDayOf, lastDayOf, type MeterSet } from './meterSet.ts';
 import type { MeterSeries } from './meterSeries.ts';
 
 /** Distance and hours of a unit at its knots; straight in between. */
@@ -38,62 +38,85 @@ export interface Steps {
 
 /** Days of all meters between start and end, each once. */
 function knots(meters: MeterSet, startDay: number, endDay: number): Int32Array {
-  const all: number[] = [startDay, endDay];
-  for (const series of [meters.odometer, meters.hours, meters.idle, meters.pto])
-    for (let i = 0; i < series.days.length; i++)
-      if (series.days[i] > startDay && series.days[i] < endDay) all.push(series.days[i]);
-  const sorted = Int32Array.from(all).sort();
+  const all = [meters.odometer, meters.hours, meters.idle, meters.pto];
+  let room = 2;
+  for (const series of all) room += series.days.length;
+  const sorted = new Int32Array(room);
+  sorted[0] = startDay;
+  sorted[1] = endDay;
+  let filled = 2;
+  for (const { days } of all)
+    for (let i = 0; i < days.length; i++)
+      if (days[i] > startDay && days[i] < endDay) sorted[filled++] = days[i];
+  const used = sorted.subarray(0, filled).sort();
   let count = 1;
-  for (let i = 1; i < sorted.length; i++) if (sorted[i] !== sorted[count - 1]) sorted[count++] = sorted[i];
-  return sorted.slice(0, count);
+  for (let i = 1; i < filled; i++) if (used[i] !== used[count - 1]) used[count++] = used[i];
+  return used.slice(0, count);
 }
 
-function knownKnots(series: MeterSeries, days: Int32Array): Known {
-  if (series.days.length === 0) return { low: 0, high: -1 };
+/** A meter's totals on the knots, and which knots are readings of its own (or the ends of what it covers). */
+interface Laid {
+  readonly known: Known;
+  readonly values: Float64Array;
+  readonly readings: readonly number[];
+}
+
+function laid(series: MeterSeries, days: Int32Array): Laid {
+  const values = new Float64Array(days.length);
+  const readings: number[] = [];
+  const count = series.days.length;
+  if (count === 0) return { known: { low: 0, high: -1 }, values, readings };
   let low = 0;
   let high = days.length - 1;
   while (low < days.length && days[low] < firstDayOf(series)) low++;
   while (high >= 0 && days[high] > lastDayOf(series)) high--;
-  return { low, high };
-}
-
-/** The knots at which a series has a reading, with both ends of what it covers. */
-function readingKnots(series: MeterSeries, days: Int32Array, known: Known): number[] {
-  const at: number[] = [];
   let next = 0;
-  for (let i = known.low; i <= known.high; i++) {
-    while (next < series.days.length && series.days[next] < days[i]) next++;
-    const read = next < series.days.length && series.days[next] === days[i];
-    if (read || i === known.low || i === known.high) at.push(i);
+  for (let i = low; i <= high; i++) {
+    while (next < count - 1 && series.days[next] < days[i]) next++;
+    const after = series.days[next];
+    if (after === days[i]) values[i] = series.values[next];
+    else {
+      const before = series.days[next - 1];
+      const share = (days[i] - before) / (after - before);
+      values[i] = series.values[next - 1] + share * (series.values[next] - series.values[next - 1]);
+    }
+    if (after === days[i] || i === low || i === high) readings.push(i);
   }
-  return at;
+  return { known: { low, high }, values, readings };
 }
 
 // engine hours follow the distance, with a little for the days on which nothing was driven
 const byDistance = 0.85;
 
-function spreadHours(
-  step: Float64Array,
-  from: number,
-  to: number,
-  total: number,
-  weight: (i: number) => number,
-  days: Int32Array,
-): void {
-  let weights = 0;
-  for (let i = from; i < to; i++) weights += weight(i);
-  const span = days[to] - days[from];
-  for (let i = from; i < to; i++) {
-    const byDays = (days[i + 1] - days[i]) / span;
-    step[i] = total * (weights > 0 ? byDistance * (weight(i) / weights) + (1 - byDistance) * byDays : byDays);
+/** Spreads each bracket's engine hours over its steps. */
+function spreadHours(step: Float64Array, meter: Laid, km: Float64Array, days: Int32Array): void {
+  for (let r = 1; r < meter.readings.length; r++) {
+    const from = meter.readings[r - 1];
+    const to = meter.readings[r];
+    const total = meter.values[to] - meter.values[from];
+    let driven = 0;
+    for (let i = from; i < to; i++) driven += km[i];
+    const span = days[to] - days[from];
+    for (let i = from; i < to; i++) {
+      const byDays = (days[i + 1] - days[i]) / span;
+      step[i] = total * (driven > 0 ? byDistance * (km[i] / driven) + (1 - byDistance) * byDays : byDays);
+    }
   }
 }
 
-function spreadIn(step: Float64Array, from: number, to: number, total: number, base: Float64Array): void {
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += base[i];
-  for (let i = from; i < to; i++) step[i] = sum > 0 ? (total * base[i]) / sum : 0;
+/** Spreads each bracket's idle or stand-by hours in proportion to the engine hours. */
+function spreadIn(step: Float64Array, meter: Laid, hours: Float64Array): void {
+  for (let r = 1; r < meter.readings.length; r++) {
+    const from = meter.readings[r - 1];
+    const to = meter.readings[r];
+    const total = meter.values[to] - meter.values[from];
+    let sum = 0;
+    for (let i = from; i < to; i++) sum += hours[i];
+    for (let i = from; i < to; i++) step[i] = sum > 0 ? (total * hours[i]) / sum : 0;
+  }
 }
+
+const inside = (known: Known, from: number, to: number): boolean => from >= known.low && to <= known.high;
 
 /**
  * Lays a unit's meters on common knots and infers what one meter does not tell from the others: engine hours from
@@ -113,55 +136,44 @@ export function meteredSteps(
 ): Steps {
   const days = knots(meters, startDay, endDay);
   const size = Math.max(0, days.length - 1);
-  const [km, hours, idle, pto, drive] = [0, 0, 0, 0, 0].map(() => new Float64Array(size));
-  const distance = knownKnots(meters.odometer, days);
-  const metered = knownKnots(meters.hours, days);
-  const idleHours = knownKnots(meters.idle, days);
-  const ptoHours = knownKnots(meters.pto, days);
-  let before = distance.high >= distance.low ? totalOn(meters.odometer, days[distance.low]) : 0;
-  const firstKm = before;
-  for (let i = distance.low; i < distance.high; i++) {
-    const after = totalOn(meters.odometer, days[i + 1]);
-    km[i] = after - before;
-    before = after;
-  }
-  const during = (series: MeterSeries, from: number, to: number) =>
-    totalOn(series, days[to]) - totalOn(series, days[from]);
-  const eachBracket = (series: MeterSeries, known: Known, take: (from: number, to: number) => void) => {
-    const at = readingKnots(series, days, known);
-    for (let i = 1; i < at.length; i++) take(at[i - 1], at[i]);
-  };
-  eachBracket(meters.hours, metered, (from, to) =>
-    spreadHours(hours, from, to, during(meters.hours, from, to), (i) => km[i], days),
-  );
-  eachBracket(meters.pto, ptoHours, (from, to) =>
-    spreadIn(pto, from, to, during(meters.pto, from, to), hours),
-  );
-  eachBracket(meters.idle, idleHours, (from, to) =>
-    spreadIn(idle, from, to, during(meters.idle, from, to), hours),
-  );
-  const inside = (known: Known, from: number, to: number) => from >= known.low && to <= known.high;
-  eachBracket(meters.hours, metered, (from, to) => {
-    let total = 0;
+  const km = new Float64Array(size);
+  const hours = new Float64Array(size);
+  const drive = new Float64Array(size);
+  const idle = new Float64Array(size);
+  const pto = new Float64Array(size);
+  const odometer = laid(meters.odometer, days);
+  const engine = laid(meters.hours, days);
+  const idling = laid(meters.idle, days);
+  const standing = laid(meters.pto, days);
+  const distance = odometer.known;
+  const metered = engine.known;
+  const idleHours = idling.known;
+  const ptoHours = standing.known;
+  const firstKm = distance.high >= distance.low ? odometer.values[distance.low] : 0;
+  for (let i = distance.low; i < distance.high; i++) km[i] = odometer.values[i + 1] - odometer.values[i];
+  spreadHours(hours, engine, km, days);
+  spreadIn(pto, standing, hours);
+  spreadIn(idle, idling, hours);
+  for (let r = 1; r < engine.readings.length; r++) {
+    const from = engine.readings[r - 1];
+    const to = engine.readings[r];
     let driven = 0;
-    for (let i = from; i < to; i++) {
-      total += hours[i];
-      driven += km[i];
-    }
+    for (let i = from; i < to; i++) driven += km[i];
+    const total = engine.values[to] - engine.values[from];
     const knowsPto = inside(ptoHours, from, to);
-    const standing = knowsPto ? 0 : duty.ptoShare.value;
-    const share =
-      inside(distance, from, to) && !duty.hybrid ? idleFromPace(driven, total, duty) : duty.idleShare.value;
-    const scale = driven > 0 && !duty.hybrid && inside(distance, from, to) ? driven : null;
+    const knowsIdle = inside(idleHours, from, to);
+    const knowsKm = inside(distance, from, to) && !duty.hybrid;
+    const share = knowsIdle || !knowsKm ? duty.idleShare.value : idleFromPace(driven, total, duty);
     for (let i = from; i < to; i++) {
-      if (!knowsPto) pto[i] = standing * hours[i];
-      if (!inside(idleHours, i, i + 1)) idle[i] = share * Math.max(0, hours[i] - pto[i]);
+      if (!knowsPto) pto[i] = duty.ptoShare.value * hours[i];
+      if (!knowsIdle && !inside(idleHours, i, i + 1)) idle[i] = share * Math.max(0, hours[i] - pto[i]);
       pto[i] = Math.min(pto[i], 0.9 * hours[i]);
       idle[i] = Math.min(idle[i], 0.97 * (hours[i] - pto[i]));
       drive[i] = hours[i] - pto[i] - idle[i];
     }
-    if (scale !== null) slowToBelievable(drive, from, to, scale, rules.fastSpeedKmh, duty.speedKmh.value);
-  });
+    if (knowsKm && driven > 0)
+      slowToBelievable(drive, from, to, driven, rules.fastSpeedKmh, duty.speedKmh.value);
+  }
   const standingShare = Math.min(0.9, duty.ptoShare.value);
   const idleShare = Math.min(0.95 - standingShare, duty.idleShare.value * (1 - standingShare));
   const drivingShare = 1 - idleShare - standingShare;

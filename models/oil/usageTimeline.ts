@@ -3,22 +3,21 @@ import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { UnitTimeline } from './charge.ts';
 import { buildCharges, newEngineKm } from './chargeBuild.ts';
-import { oilEvents } from './chargeDrains.ts';
 import { knownDays } from './chargeSpread.ts';
 import { ownFuelPer100Km } from './dutyFuel.ts';
-import { ownDuty } from './dutyOwn.ts';
+import { unitEvidence } from './dutyEvidence.ts';
 import { dutyPicture } from './dutyPicture.ts';
-import { usualIntervals, type PooledDuty } from './dutyPool.ts';
+import type { PooledDuty } from './dutyPool.ts';
 import { dutyRules, type DutyRules } from './dutyRules.ts';
 import { unitDuty, type UnitDuty } from './dutyUnit.ts';
 import { meterAgreement } from './meterDisagree.ts';
-import { meterSet, totalOn, type MeterSet } from './meterSet.ts';
+import { totalOn, type MeterSet } from './meterSet.ts';
 import type { MeterSeries } from './meterSeries.ts';
 import { siteClimate } from './usageClimate.ts';
 import { dayOf } from './usageDay.ts';
 import { columnOn, usageAxis, type UsageAxis } from './usageEnds.ts';
 import { cutExposure, type UsageStory } from './usageExposure.ts';
-import { fuelRecord, type FuelRecord } from './usageFuel.ts';
+import type { FuelRecord } from './usageFuel.ts';
 import { recordQuality } from './usageQuality.ts';
 import { meteredSteps, type Steps } from './usageTable.ts';
 import { tripRecord } from './usageTrips.ts';
@@ -96,10 +95,7 @@ export function buildTimeline(
   asOfDay: number,
 ): UnitTimeline {
   const rules = dutyRules(coefficients);
-  const recorded = meterSet(history, rules, asOfDay);
-  const own = ownDuty(history, recorded, rules, asOfDay);
-  const fuel = fuelRecord(history, recorded.fuel, rules, asOfDay);
-  const intervals = usualIntervals(history, recorded, rules, asOfDay);
+  const { meters: recorded, own, fuel, intervals, events } = unitEvidence(history, rules, asOfDay);
   const idlePerKm =
     own.idleShare !== null && own.speedKmh !== null
       ? own.idleShare / (1 - own.idleShare) / own.speedKmh
@@ -130,7 +126,7 @@ export function buildTimeline(
   const anchored = recorded.anchored.includes('odometer') ? rules.anchorLogSd : 0;
   const charges = buildCharges(story, {
     history,
-    events: oilEvents(history, rules, asOfDay),
+    events,
     odometer: meters.odometer,
     distanceLogSd: fromFuel === null ? 0 : rules.sdFuelDistance,
     known,
