@@ -1,0 +1,83 @@
+import { gradeIn } from './gradeText.ts';
+import { unitFor } from './unitWords.ts';
+
+/** An amount of fluid named in a text. */
+export interface Amount {
+  readonly liters: number;
+}
+
+/** A text with amounts, grade and bank taken out and replaced by marks: `#0` for the first amount, `#g`, `#b`. */
+export interface MarkedText {
+  readonly text: string;
+  readonly amounts: readonly Amount[];
+  readonly grade: string | null;
+  readonly bank: string | null;
+}
+
+const numberWords: Readonly<Record<string, number>> = {
+  half: 0.5,
+  a: 1,
+  one: 1,
+  two: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  ein: 1,
+  eine: 1,
+  un: 1,
+  une: 1,
+  uno: 1,
+  zwei: 2,
+  deux: 2,
+  dos: 2,
+};
+const amount =
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml)\b\.?/g;
+const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
+const bothBanks =
+  /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
+const oneBank =
+  /\b(?:bank|banc|banco|bancata|bancada|zylinderbank)\s*#?\s*([12]|one|two)\b|\bb([12])(?:s\d)?\b/g;
+
+function toNumber(text: string): number {
+  const bare = text.trim().replace(/ an?$/, '');
+  const word = numberWords[bare];
+  if (word !== undefined) return word;
+  let sum = 0;
+  for (const part of bare.split(/\s+/)) {
+    const [above, below] = part.split('/');
+    sum += below === undefined ? Number(part.replace(',', '.')) : Number(above) / Number(below);
+  }
+  return sum;
+}
+
+/** Takes amounts, grade and bank out of a folded text. */
+export function markAmounts(folded: string): MarkedText {
+  let bank: string | null = null;
+  let text = folded.replace(bothBanks, () => {
+    bank = 'both';
+    return ' #b ';
+  });
+  text = text.replace(oneBank, (_, word: string | undefined, short: string | undefined) => {
+    const number = (word ?? short ?? '').replace('one', '1').replace('two', '2');
+    bank = bank === null || bank === number ? number : 'both';
+    return ' #b ';
+  });
+  let found: string | null = null;
+  text = text.replace(grade, (match) => {
+    const named = gradeIn(match);
+    if (named === null) return match;
+    found ??= named;
+    return ' #g ';
+  });
+  const amounts: Amount[] = [];
+  text = text.replace(amount, (match, times: string | undefined, number: string, unit: string) => {
+    const word = unitFor(unit === 'q' ? 'qt' : unit, 'L');
+    const value = toNumber(number) * (times === undefined ? 1 : Number(times));
+    if (word === null || !Number.isFinite(value) || value <= 0) return match;
+    amounts.push({ liters: Number((value * word.factor).toPrecision(9)) });
+    return ` #${amounts.length - 1} `;
+  });
+  return { text, amounts, grade: found, bank };
+}

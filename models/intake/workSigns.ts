@@ -1,0 +1,136 @@
+import { editDistance } from './headerWords.ts';
+import type { Sign, WorkWords } from './workWords.ts';
+
+/** One part of a work text with its meaning. */
+export interface Part {
+  readonly sign: Sign | { readonly is: 'amount' | 'grade' | 'bank' | 'number' | 'unknown' | 'stop' };
+  readonly text: string;
+  /** position of the amount in the list, or -1 */
+  readonly amount: number;
+  /** false when a misspelling was mended to get here */
+  readonly exact: boolean;
+}
+
+/** Written forms that the catalog's words cannot hold. */
+const shorthand: readonly (readonly [RegExp, string])[] = [
+  [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
+  [/\bl\s*[.,/&+-]\s*o\s*[.,/&+-]\s*f\b\.?/g, ' lof '],
+  [/\bo\s*[/&+]\s*f\b/g, ' oil and filter '],
+  [/\bp\.?\s?m\.?\s*[-–#/]?\s*([abcd])\b/g, ' pm$1 '],
+  [/\bp\.?\s?m\.?\s*[-–#/]?\s*([123])\b/g, ' pm$1 '],
+  [/\bpm1\b/g, ' pma '],
+  [/\bpm[23]\b/g, ' pmb '],
+  [/\b([abc])\s*-\s*(service|svc)\b/g, ' $1 $2 '],
+  [/\bw\s*\/\s*o\b/g, ' without '],
+  [/\bw\s*\//g, ' with '],
+  [/\bt\s*-\s*stat\b/g, ' thermostat '],
+  [/\ba\s*\/\s*c\b/g, ' ac '],
+  [/\bn\s*\/\s*a\b/g, ' not '],
+  [/\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b/g, ' '],
+  [/\b(oil|oli|0il|oill)\b/g, ' oil '],
+  [/\bqty\b/g, ' '],
+  [/([a-z])-(?=[a-z])/g, '$1 '],
+  [/[&+/]/g, ' and '],
+];
+
+const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;.:|()\n!?]|-/g;
+
+/** The word that a misspelling stands for: one edit from five letters on, two from nine; null when none or two fit. */
+export function mended(word: string, words: WorkWords): string | null {
+  const limit = word.length >= 9 ? 2 : word.length >= 5 ? 1 : 0;
+  if (limit === 0) return null;
+  for (let distance = 1; distance <= limit; distance += 1) {
+    const found = new Set<string>();
+    for (let length = word.length - distance; length <= word.length + distance; length += 1)
+      for (const candidate of words.byLength.get(length) ?? [])
+        if (
+          candidate.length >= 5 &&
+          candidate[0] === word[0] &&
+          editDistance(word, candidate, distance) <= distance
+        )
+          found.add(candidate);
+    const [only] = found;
+    if (found.size >= 1 && only !== undefined)
+      return found.size === 1 || sameSign(found, words) ? only : null;
+  }
+  return null;
+}
+
+/** Several words within reach are fine when they mean the same: replace, replaced. */
+function sameSign(found: ReadonlySet<string>, words: WorkWords): boolean {
+  const meanings = new Set([...found].map((word) => JSON.stringify(words.signs.get(word) ?? word)));
+  return meanings.size === 1;
+}
+
+function plural(word: string, words: WorkWords): string | null {
+  if (word.length > 4 && word.endsWith('s') && words.known.has(word.slice(0, -1))) return word.slice(0, -1);
+  return null;
+}
+
+interface Token {
+  readonly text: string;
+  readonly exact: boolean;
+}
+
+function tokensOf(text: string, words: WorkWords): Token[] {
+  let short = text;
+  for (const [shape, to] of shorthand) short = short.replace(shape, to);
+  const found = short.match(wordOrMark) ?? [];
+  return found.map((token) => {
+    if (!/^[a-z]/.test(token) || words.known.has(token)) return { text: token, exact: true };
+    const singular = plural(token, words);
+    if (singular !== null) return { text: singular, exact: true };
+    const right = mended(token, words);
+    return right === null ? { text: token, exact: true } : { text: right, exact: false };
+  });
+}
+
+function singlePart({ text, exact }: Token): Part {
+  const part = (
+    is: 'amount' | 'grade' | 'bank' | 'number' | 'unknown' | 'stop' | 'join' | 'filler',
+    amount = -1,
+  ): Part => ({
+    sign: { is },
+    text,
+    amount,
+    exact,
+  });
+  if (text === '#g') return part('grade');
+  if (text === '#b') return part('bank');
+  if (text.startsWith('#')) return part('amount', Number(text.slice(1)));
+  if (/^\d/.test(text)) return part('number');
+  if (/^[a-z]/.test(text)) return part(text.length <= 1 ? 'filler' : 'unknown');
+  return part('stop');
+}
+
+/** Splits a folded, marked text into parts with meaning, the longest phrase first. */
+export function partsOfWork(text: string, words: WorkWords): Part[] {
+  const tokens = tokensOf(text, words);
+  const parts: Part[] = [];
+  let at = 0;
+  while (at < tokens.length) {
+    const token = tokens[at];
+    if (token === undefined) break;
+    let taken = 0;
+    for (
+      let length = Math.min(words.longest.get(token.text) ?? 0, tokens.length - at);
+      length > 0;
+      length -= 1
+    ) {
+      const span = tokens.slice(at, at + length);
+      const sign = words.signs.get(span.map((each) => each.text).join(' '));
+      if (sign === undefined) continue;
+      parts.push({
+        sign,
+        text: span.map((each) => each.text).join(' '),
+        amount: -1,
+        exact: span.every((each) => each.exact),
+      });
+      taken = length;
+      break;
+    }
+    if (taken === 0) parts.push(singlePart(token));
+    at += Math.max(1, taken);
+  }
+  return parts;
+}

@@ -1,0 +1,118 @@
+import type { WorkRead } from '../schema/history.ts';
+import { workKinds, type WorkKind } from '../schema/service.ts';
+import { markAmounts, type Amount } from './workAmounts.ts';
+import { dropCompounds, dropUndone, segmentsOf, type Segment } from './workClauses.ts';
+import { jobsOf, type Job } from './workJobs.ts';
+import { partsOfWork, type Part } from './workSigns.ts';
+import { foldWork, type WorkWords } from './workWords.ts';
+
+/** Work texts that people have settled: {@link taughtKey} of the text to its works. */
+export type TaughtWorks = ReadonlyMap<string, readonly WorkKind[]>;
+
+/** The form of a text under which it is taught: case, accents and spacing do not matter. */
+export function taughtKey(text: string): string {
+  return foldWork(text).replace(/\s+/g, ' ').trim();
+}
+
+const ownWords = new Set<string>(workKinds);
+
+function ownWorks(text: string): WorkKind[] | null {
+  const words = text
+    .trim()
+    .toLowerCase()
+    .split(/\s*[;,+&]\s*/);
+  return words.every((word) => ownWords.has(word)) ? ([...new Set(words)] as WorkKind[]) : null;
+}
+
+/** More than a top-up takes: with an oil change in the same text it is that change's fill. */
+const fillLiters = 3;
+
+function amountFor(
+  jobs: readonly Job[],
+  segments: readonly Segment[],
+  amounts: readonly Amount[],
+): number | null {
+  if (!jobs.some(({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter')) return null;
+  let added: number | null = null;
+  let filled: number | null = null;
+  for (const segment of segments) {
+    if (
+      segment.hasForeign ||
+      segment.entries.some(({ part: { sign } }) => sign.is === 'thing' && sign.thing === 'engine')
+    )
+      continue;
+    const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
+    for (const { amount } of segment.parts) {
+      const liters = amounts[amount]?.liters;
+      if (liters === undefined) continue;
+      if (isTopUp && liters < fillLiters) added ??= liters;
+      else filled ??= liters;
+    }
+  }
+  return filled ?? added;
+}
+
+function unknownShare(parts: readonly Part[]): number {
+  const words = parts.filter(({ sign }) => !['stop', 'join', 'link', 'number'].includes(sign.is));
+  if (words.length === 0) return 1;
+  return words.filter(({ sign }) => sign.is === 'unknown').length / words.length;
+}
+
+/** How sure it is that a text tells of none of our jobs: as much of it as is understood. */
+function otherConfidence(parts: readonly Part[], segments: readonly Segment[]): number {
+  const isDropped = segments.some(({ entries }) => entries.some(({ dropped }) => dropped !== null));
+  const isForeign = segments.some(({ hasForeign }) => hasForeign);
+  const isOpen = segments.some(({ entries }) => entries.some(({ dropped }) => dropped === null));
+  if (!isDropped && !isForeign) return 0.2;
+  return Math.max(0.3, (isOpen ? 0.6 : 0.9) - unknownShare(parts));
+}
+
+/**
+ * Reads what a shop wrote into one or several jobs, with the grade, amount and bank that the text names. A filter is
+ * listed beside an oil change when the text names one; `other` stands alone, for texts that tell of none of our jobs.
+ * @param text as it stands in the row
+ * @param words the catalog, see compileWorkWords
+ * @param taught texts settled by people; they come first
+ * @returns confidence 1 for words of the own layout and taught texts; below 0.8 a person should look
+ * @example readWork('PM-B, top up 1 qt', …) → { works: ['oil_change', 'top_up'], oilL: 0.946352946, … }
+ */
+export function readWork(text: string, words: WorkWords, taught: TaughtWorks = new Map()): WorkRead {
+  const marked = markAmounts(foldWork(text));
+  const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
+  const parts = partsOfWork(marked.text, words);
+  const segments = segmentsOf(parts);
+  dropCompounds(parts, segments);
+  dropUndone(parts, segments);
+  let jobs = jobsOf(segments, marked.amounts);
+  if (
+    jobs.length === 0 &&
+    marked.grade !== null &&
+    marked.amounts.some(({ liters }) => liters >= 2.5) &&
+    segments.every(
+      ({ hasForeign, entries }) => !hasForeign && entries.every(({ dropped }) => dropped === null),
+    )
+  )
+    jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.7, segment }));
+  const isChange = jobs.some(({ work }) => work === 'oil_change');
+  const kept = jobs.filter(({ work, segment }) => {
+    if (work !== 'top_up' || !isChange) return true;
+    const amount =
+      segment.parts.map(({ amount: at }) => marked.amounts[at]?.liters ?? 0).find((liters) => liters > 0) ??
+      0;
+    return amount < fillLiters;
+  });
+  const named = kept.filter(({ work }) => work !== 'other');
+  const oilL = amountFor(kept, segments, marked.amounts);
+  const read = { oilGrade: marked.grade, oilL, bank: marked.bank };
+  if (settled !== undefined && settled !== null) return { works: settled, ...read, confidence: 1 };
+  if (named.length === 0) {
+    const vague = kept.length > 0 ? 0.3 : otherConfidence(parts, segments);
+    return { works: ['other'], ...read, oilL: null, confidence: round(vague) };
+  }
+  const best = new Map<WorkKind, number>();
+  for (const { work, sure } of named) best.set(work, Math.max(best.get(work) ?? 0, sure));
+  const least = Math.min(...best.values());
+  return { works: [...best.keys()], ...read, confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
+}
+
+const round = (share: number) => Math.round(share * 1000) / 1000;

@@ -1,0 +1,116 @@
+import { z } from 'zod';
+import { fold } from './headerWords.ts';
+
+const phrases = z.array(z.string());
+
+/** The catalog of shop-floor words, see `data/catalog/work-words.json`. */
+export const workWordsFile = z.object({
+  title: z.string(),
+  source: z.string(),
+  /** phrases that are a job by themselves; `a+b` for two at once */
+  jobs: z.record(z.string(), phrases),
+  /** packages of work, by what they hold and how sure that is */
+  services: z.record(z.string(), z.record(z.string(), phrases)),
+  /** things that a job can be about; only an action makes it one */
+  things: z.record(z.string(), phrases),
+  actions: z.record(z.string(), phrases),
+  /** says that nothing was done, even from the next clause: declined … */
+  refused: phrases,
+  /** says of the thing beside it that nothing was done: not, due, needs … */
+  undone: phrases,
+  /** says so of what follows only: next … */
+  ahead: phrases,
+  without: phrases,
+  /** things that are none of ours */
+  foreign: phrases,
+  /** things with an oil of their own: gearbox, axle … */
+  oily: phrases,
+  brakes: phrases,
+  links: phrases,
+  joins: phrases,
+  fillers: phrases,
+  /** common words that must not be taken for a misspelling */
+  plain: phrases,
+});
+export type WorkWordsFile = z.infer<typeof workWordsFile>;
+
+export type Sign =
+  | { readonly is: 'job'; readonly works: readonly string[]; readonly sure: number }
+  | { readonly is: 'thing'; readonly thing: string }
+  | { readonly is: 'action'; readonly action: string }
+  | {
+      readonly is:
+        | 'refused'
+        | 'undone'
+        | 'ahead'
+        | 'without'
+        | 'foreign'
+        | 'oily'
+        | 'link'
+        | 'join'
+        | 'filler'
+        | 'plain';
+    };
+
+/** The catalog made ready: phrases to their signs, and all words that occur. */
+export interface WorkWords {
+  readonly signs: ReadonlyMap<string, Sign>;
+  /** first word to the length of the longest phrase that begins with it */
+  readonly longest: ReadonlyMap<string, number>;
+  readonly known: ReadonlySet<string>;
+  /** words that a misspelling may stand for, by length */
+  readonly byLength: ReadonlyMap<number, readonly string[]>;
+}
+
+/** Lower case, no accents, `oe` for `ö` undone: `Oelwechsel` and `Ölwechsel` become `olwechsel`. */
+export function foldWork(text: string): string {
+  return fold(text).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
+}
+
+const phraseKey = (phrase: string) =>
+  foldWork(phrase)
+    .replace(/[^a-z0-9]+/g, ' ')
+    .trim();
+
+/** Makes the catalog ready; done once. The first meaning given to a phrase stands. */
+export function compileWorkWords(file: WorkWordsFile): WorkWords {
+  const signs = new Map<string, Sign>();
+  const longest = new Map<string, number>();
+  const known = new Set<string>();
+  const targets = new Set<string>();
+  const add = (phrase: string, sign: Sign, isTarget: boolean) => {
+    const key = phraseKey(phrase);
+    if (key === '') return;
+    if (!signs.has(key)) signs.set(key, sign);
+    const words = key.split(' ');
+    const [first = ''] = words;
+    longest.set(first, Math.max(longest.get(first) ?? 0, words.length));
+    for (const word of words) {
+      known.add(word);
+      if (isTarget && word.length >= 4) targets.add(word);
+    }
+  };
+  for (const [works, list] of Object.entries(file.jobs))
+    for (const phrase of list) add(phrase, { is: 'job', works: works.split('+'), sure: 0.95 }, true);
+  for (const [works, bySure] of Object.entries(file.services))
+    for (const [sure, list] of Object.entries(bySure))
+      for (const phrase of list)
+        add(phrase, { is: 'job', works: works.split('+'), sure: Number(sure) }, true);
+  for (const [thing, list] of Object.entries(file.things))
+    for (const phrase of list) add(phrase, { is: 'thing', thing }, true);
+  for (const phrase of file.oily) add(phrase, { is: 'oily' }, true);
+  for (const phrase of [...file.foreign, ...file.brakes]) add(phrase, { is: 'foreign' }, true);
+  for (const [action, list] of Object.entries(file.actions))
+    for (const phrase of list) add(phrase, { is: 'action', action }, true);
+  for (const phrase of file.refused) add(phrase, { is: 'refused' }, true);
+  for (const phrase of file.undone) add(phrase, { is: 'undone' }, true);
+  for (const phrase of file.ahead) add(phrase, { is: 'ahead' }, false);
+  for (const phrase of file.without) add(phrase, { is: 'without' }, true);
+  for (const phrase of file.joins) add(phrase, { is: 'join' }, false);
+  for (const phrase of file.links) add(phrase, { is: 'link' }, false);
+  for (const phrase of file.fillers) add(phrase, { is: 'filler' }, false);
+  for (const phrase of file.plain) add(phrase, { is: 'plain' }, false);
+  const byLength = new Map<number, string[]>();
+  for (const word of targets) byLength.set(word.length, [...(byLength.get(word.length) ?? []), word]);
+  return { signs, longest, known, byLength };
+}
