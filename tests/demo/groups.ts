@@ -88,7 +88,7 @@ export const groups: readonly Group[] = [
     places.valley,
     6,
     3321,
-    7000,
+    4500,
     null,
     6,
     paper,
@@ -177,7 +177,7 @@ function group(
 /** Most units are kept as the shop means to, some go by a longer sticker, a few are forgotten. */
 function drainHabit(entry: Group, random: Random): DrainHabit {
   const care = weighted(random, { kept: 74, sticker: 17, forgotten: 9 });
-  const stretch = care === 'kept' ? 0.93 : care === 'sticker' ? 1.35 : 1.9;
+  const stretch = care === 'kept' ? 0.93 : care === 'sticker' ? 1.24 : 1.7;
   return {
     intervalKm: Math.round(entry.intervalKm * stretch),
     intervalHours: entry.intervalHours === null || care !== 'kept' ? null : entry.intervalHours,

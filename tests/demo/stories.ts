@@ -167,7 +167,7 @@ export const stories: readonly Story[] = [
   },
   {
     unitNumber: '2226',
-    title: 'Screen found blocked in August 2026, cleaned, cleared, on short intervals since',
+    title: 'Screen found blocked in August 2026, cleaned and cleared',
     change: (plan) => ({
       ...plan,
       inServiceDay: dayFromIso('2019-02-11'),
@@ -275,7 +275,7 @@ export function tellStories(rows: FleetRows, odometerOn: (unitNumber: string, on
     '2026-08-24',
     'cleared',
     'Maud S.',
-    'screen cleaned, pan dropped, pressure 160 kPa hot at idle, oil to be changed every 3000 km',
+    'screen cleaned, pan dropped, pressure 160 kPa hot at idle, next change early',
   );
   finding('2205', '2026-07-09', 'cover_view', 'heavy', 'seen while the cover gasket was renewed');
   rows.codes.push({ unitNumber: '2202', seenOn: '2026-10-27', code: 'P0016', status: 'stored' });
