@@ -15,6 +15,8 @@ import { tellStories, withStories } from './stories.ts';
 export const meterSwap = { unitNumber: '4407', on: '2024-06-18', newValueKm: 12 } as const;
 
 export interface Demo {
+  /** the rows before faults were planted, with what each service row was written for */
+  readonly rows: FleetRows;
   /** text by file name */
   readonly files: Readonly<Record<string, string>>;
   readonly truth: FleetTruth;
@@ -59,6 +61,7 @@ export function generateDemo(): Demo {
     ),
   );
   return {
+    rows,
     files: planted.files,
     faults: planted.faults,
     truth: { seed: demoSeed, startDay: firstDay, endDay, units: lives.map(truthOf) },

@@ -17,8 +17,8 @@ export function fleetHistoryOf(
 ): FleetHistory {
   const engines = sourced(rows, 'engines', asOf) as FleetHistory['engines'];
   const sites = sourced(rows, 'sites', asOf) as FleetHistory['sites'];
-  const services = sourced(rows, 'service', asOf) as Sourced<Service>[];
-  const events: ServiceEvent[] = services.map((service) => ({
+  const serviceRows = sourced(rows, 'service', asOf) as Sourced<Service>[];
+  const events: ServiceEvent[] = serviceRows.map((service) => ({
     ...service,
     read: {
       works: (rows.service[service.source.line - 2] as ServiceRow).works,
@@ -28,22 +28,26 @@ export function fleetHistoryOf(
       confidence: 0.95,
     },
   }));
-  const readings = sourced(rows, 'readings', asOf) as UnitHistory['readings'];
-  const fuel = sourced(rows, 'fuel', asOf) as UnitHistory['fuel'];
-  const samples = sourced(rows, 'samples', asOf) as UnitHistory['samples'];
-  const findings = sourced(rows, 'findings', asOf) as UnitHistory['findings'];
-  const codes = sourced(rows, 'codes', asOf) as UnitHistory['codes'];
+  const services = grouped(events);
+  const readings = grouped(sourced(rows, 'readings', asOf) as UnitHistory['readings']);
+  const fuel = grouped(sourced(rows, 'fuel', asOf) as UnitHistory['fuel']);
+  const samples = grouped(sourced(rows, 'samples', asOf) as UnitHistory['samples']);
+  const findings = grouped(sourced(rows, 'findings', asOf) as UnitHistory['findings']);
+  const codes = grouped(sourced(rows, 'codes', asOf) as UnitHistory['codes']);
   const units = (sourced(rows, 'units', asOf) as Sourced<Unit>[]).map((full): UnitHistory => {
     const unit = knownOn(full, asOf);
-    const mine = <T extends { unitNumber: string }>(list: readonly T[], date: (row: T) => string) =>
-      list
-        .filter((row) => row.unitNumber === unit.unitNumber && within(unit, date(row)))
+    const mine = <T extends { unitNumber: string }>(
+      byUnit: ReadonlyMap<string, readonly T[]>,
+      date: (row: T) => string,
+    ) =>
+      (byUnit.get(unit.unitNumber) ?? [])
+        .filter((row) => within(unit, date(row)))
         .sort((a, b) => (date(a) < date(b) ? -1 : date(a) > date(b) ? 1 : 0));
     return {
       unit,
       engine: engines.find((engine) => engine.engineFamily === unit.engineFamily) ?? null,
       site: sites.find((site) => site.site === unit.site) ?? null,
-      services: mine(events, (row) => row.servicedOn),
+      services: mine(services, (row) => row.servicedOn),
       readings: mine(readings, (row) => row.readOn),
       fuel: mine(fuel, (row) => row.filledOn),
       samples: mine(samples, (row) => row.sampledOn),
@@ -76,6 +80,16 @@ function sourced(rows: FleetRows, kind: RecordKind, asOf: string): readonly obje
     known.push({ ...record, source });
   });
   return known;
+}
+
+function grouped<T extends { unitNumber: string }>(list: readonly T[]): ReadonlyMap<string, readonly T[]> {
+  const byUnit = new Map<string, T[]>();
+  for (const row of list) {
+    const mine = byUnit.get(row.unitNumber);
+    if (mine) mine.push(row);
+    else byUnit.set(row.unitNumber, [row]);
+  }
+  return byUnit;
 }
 
 /** A disposal that lies ahead is not known yet. */

@@ -104,7 +104,7 @@ function liveSparsely(rows: FleetRows, random: Random, plan: SparsePlan): Sparse
   let lifeKm = drawLife(random, plan.medianKm);
   let nextReading = firstRecordDay + random.integer(0, 29);
   for (let day = inServiceDay; day <= lastDay; day++) {
-    const km = (day + 3) % 7 < 5 ? 1.4 * kmPerDay * random.logNormal(0.3) : 0;
+    const km = (day + 3) % 7 < 5 ? 1.4 * kmPerDay * (0.5 + random.uniform()) : 0;
     odometerKm += km;
     engineKm += km;
     if (engineKm >= lifeKm) {
@@ -168,10 +168,9 @@ export function trueChance(unit: SparseUnitTruth, day: number, days: number): nu
   if (day < unit.inServiceDay || day > unit.lastDay)
     throw new Error(`trueChance: unit ${unit.unitNumber} must be in service on day ${day}`);
   const renewed = unit.failures.filter((f) => f.day <= day).at(-1)?.day ?? unit.inServiceDay;
-  const perDay = unit.kmPerDay * Math.exp(0.045);
   const survival = (km: number) => 1 / (1 + Math.exp(steepness * Math.log(Math.max(1, km) / unit.medianKm)));
-  const now = (day - renewed) * perDay;
-  return 1 - survival(now + days * perDay) / survival(now);
+  const now = (day - renewed) * unit.kmPerDay;
+  return 1 - survival(now + days * unit.kmPerDay) / survival(now);
 }
 
 /** The families as such a fleet knows them: name, size and fuel, the rest borrowed from comparable ones. */
