@@ -279,7 +279,7 @@ export function tellStories(rows: FleetRows, odometerOn: (unitNumber: string, on
   );
   finding('2205', '2026-07-09', 'cover_view', 'heavy', 'seen while the cover gasket was renewed');
   rows.codes.push({ unitNumber: '2202', seenOn: '2026-10-27', code: 'P0016', status: 'stored' });
-  finding('2202', '2026-10-28', 'start_rattle_s', '3.8', 'after the night, does not settle at once', {
+  finding('2202', '2026-10-28', 'start_rattle_s', '6.5', 'after the night, settles late', {
     soakH: 11,
   });
 }

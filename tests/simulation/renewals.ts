@@ -81,7 +81,7 @@ export function failInService(bench: EngineBench, day: number, component: Compon
   const works = worksFor(component, 'failed', bench);
   if (noticing(bench, day) && bench.random.chance(0.6)) {
     bench.events.push({ kind: 'code', day, code: codeOf(component, bench), status: 'stored' });
-    if (component !== 'belt') note(bench, day, 'start_rattle_s', '4', { soakH: 10, note: 'did not go away' });
+    if (component !== 'belt') note(bench, day, 'start_rattle_s', '7', { soakH: 10, note: 'did not go away' });
     const signer = bench.random.pick(signers);
     bench.pending.push({
       day: day + bench.plan.family.engine.unplannedDowntimeDays + 6,
