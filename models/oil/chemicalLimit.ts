@@ -1,4 +1,5 @@
 import type { Coefficients } from '../schema/coefficient.ts';
+import { engineHoursOf } from './amounts.ts';
 import type { Exposure, OilEngine, OilFill, OilState, RateMultipliers } from './exposure.ts';
 import { limitReach } from './limitReach.ts';
 
@@ -60,9 +61,4 @@ export function chemicalLimit(
     governing,
     times,
   };
-}
-
-/** Engine hours of an exposure: driving, idle and loaded stand-by, h. */
-export function engineHoursOf(exposure: Exposure): number {
-  return exposure.distanceKm / exposure.speedKmh + exposure.idleHours + exposure.ptoHours;
 }

@@ -10,7 +10,7 @@ import type { Exposure, FuelSystem, OilEngine, OilFill, OilState, RateMultiplier
 import { risingCrossing } from './risingCrossing.ts';
 import { blendingNumber, dilutedViscosity } from './viscosityBlend.ts';
 
-/** Names of the limits that chemistry sets, as the assessment prints them. */
+/** Names of the limits that chemistry sets, as the assessment prints them; viscosity here is thickening. */
 export const chemicalLimitNames = [
   'base_number',
   'additive',
@@ -57,6 +57,8 @@ export function oilLimits(fill: OilFill, fuelSystem: FuelSystem, coefficients: C
 export interface LimitReach {
   /** multiples of the exposure until each limit; Infinity: never; 0: passed already */
   readonly times: Readonly<Record<ChemicalLimitName, number>>;
+  /** multiples until fuel (with shear) has thinned the oil to the thin limit; may settle before: Infinity */
+  readonly thinningTimes: number;
   /** fuel that would be in the oil after a very long time, % */
   readonly fuelLevelPercent: number;
   /** thin viscosity at that level, mm²/s */
@@ -126,11 +128,9 @@ export function limitReach(
         r.hours > 0
           ? risingCrossing((u) => acidNumberOf(baseAt(u), oxidationAt(u), fill, c) - baseAt(u), span)
           : never(acidNumberOf(start.baseNumber, start.oxidation, fill, c) >= start.baseNumber),
-      viscosity: Math.min(
-        r.hours > 0 ? risingCrossing((u) => thickAt(u) - limits.thickKv100, span) : Infinity,
-        fuelReach(start.fuelPercent, thinning, r),
-      ),
+      viscosity: r.hours > 0 ? risingCrossing((u) => thickAt(u) - limits.thickKv100, span) : Infinity,
     },
+    thinningTimes: fuelReach(start.fuelPercent, thinning, r),
     fuelLevelPercent: level,
     levelThinKv100: dilutedViscosity(fill.kv100, fuelViscosity, Math.min(60, level)) * c.shear,
     fuelSettlingHours: r.fuelDecay > 0 ? r.hours / r.fuelDecay : Infinity,

@@ -1,0 +1,69 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { Amounts } from './amounts.ts';
+import { addAmounts, amountsOf } from './amounts.ts';
+import { oilCondition } from './condition.ts';
+import type { Exposure, OilEngine, OilFill, OilState, RateMultipliers } from './exposure.ts';
+import type { ChemicalLimitName } from './limitReach.ts';
+import { chemicalLimitNames, limitReach } from './limitReach.ts';
+
+/** How far the oil goes from now until each chemical limit. */
+export interface LimitsAhead {
+  /** from now; null: never on this duty */
+  readonly left: Readonly<Record<ChemicalLimitName | 'thinning', Amounts | null>>;
+  /** the worst that fuel settles at in any stretch */
+  readonly fuelLevelPercent: number;
+  readonly levelThinKv100: number;
+  /** true: fuel settles within the stated hours, so changing oil does not cure it */
+  readonly fuelSettles: boolean;
+}
+
+const none: Amounts = { distanceKm: 0, engineHours: 0, days: 0 };
+
+/**
+ * Takes the oil through coming stretches (months, say) and notes where each limit falls; the last goes on for ever.
+ * Idling boils petrol off, yet more idling must never look like a gain: each limit is the nearer of the duty as it is
+ * and the duty without its idling.
+ * @param coming stretches in order of time, at least one, days above 0
+ * @param from the oil now; left out: fresh oil
+ * @param settlingHours fuel that settles within this many engine hours counts as a level, h
+ * Throws as `oilCondition`.
+ */
+export function limitsAhead(
+  coming: readonly Exposure[],
+  engine: OilEngine,
+  fill: OilFill,
+  rates: RateMultipliers,
+  coefficients: Coefficients,
+  settlingHours: number,
+  from?: OilState,
+): LimitsAhead {
+  const left = { thinning: null } as Record<ChemicalLimitName | 'thinning', Amounts | null>;
+  for (const name of chemicalLimitNames) left[name] = null;
+  let passed = none;
+  let state = from;
+  let level = 0;
+  let thin = fill.kv100;
+  let settling = 0;
+  for (let i = 0; i < coming.length; i++) {
+    const stretch = coming[i];
+    const last = i === coming.length - 1;
+    const asIs = limitReach(stretch, engine, fill, rates, coefficients, state);
+    const still =
+      stretch.idleHours > 0
+        ? limitReach({ ...stretch, idleHours: 0 }, engine, fill, rates, coefficients, state)
+        : asIs;
+    const note = (name: ChemicalLimitName | 'thinning', times: number) => {
+      if (left[name] === null && Number.isFinite(times) && (times <= 1 || last))
+        left[name] = addAmounts(passed, amountsOf(stretch, times));
+    };
+    for (const name of chemicalLimitNames) note(name, Math.min(asIs.times[name], still.times[name]));
+    note('thinning', Math.min(asIs.thinningTimes, still.thinningTimes));
+    level = Math.max(level, asIs.fuelLevelPercent, still.fuelLevelPercent);
+    thin = Math.min(thin, asIs.levelThinKv100, still.levelThinKv100);
+    settling = Math.max(settling, asIs.fuelSettlingHours);
+    if (last) break;
+    state = oilCondition(stretch, engine, fill, rates, coefficients, state).state;
+    passed = addAmounts(passed, amountsOf(stretch));
+  }
+  return { left, fuelLevelPercent: level, levelThinKv100: thin, fuelSettles: settling <= settlingHours };
+}
