@@ -5,7 +5,7 @@ import { noteDecision, removeRecordOfLine, waitingRow, type WaitingRow } from '.
 import { openStore, type Store } from '../store/openStore.ts';
 import { recordWriter, fingerprintOf } from '../store/records.ts';
 import { raiseRevision } from '../store/settings.ts';
-import { unitExists } from '../store/unitExists.ts';
+import { spellingOfUnit } from '../store/unitSpelling.ts';
 import { vocabulary } from '../vocabulary.ts';
 import { readersByMap } from './intake/tryAgain.ts';
 
@@ -64,12 +64,12 @@ function decideOne(
   if (!result.ok)
     return `The row still can't be taken: ${result.reasons.map((reason) => reason.message).join('; ')}. Change the cell and take it in as changed.`;
   const { record } = result;
-  if (
-    row.kind !== 'units' &&
-    kindTable[row.kind].keyFields.includes('unitNumber') &&
-    !unitExists(store, String(record.unitNumber))
-  )
-    return `There is no unit ${String(record.unitNumber)}. Bring in a units file that has it, or correct the number.`;
+  if (row.kind !== 'units' && kindTable[row.kind].keyFields.includes('unitNumber')) {
+    const spelling = spellingOfUnit(store, String(record.unitNumber));
+    if (spelling === null)
+      return `There is no unit ${String(record.unitNumber)}. Bring in a units file that has it, or correct the number.`;
+    record.unitNumber = spelling;
+  }
   const writer = recordWriter(store, row.kind);
   const fingerprint = fingerprintOf(writer.fields.map((field) => record[field]));
   writer.insert(row.fileId, row.line, row.raw, record, fingerprint);

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto';
 import type { Paths } from '../config.ts';
-import { makeContext } from '../context.ts';
 import { demoFiles, putInPlace, removeStoreFiles } from '../files/demoFiles.ts';
 import { openStore, type Store } from '../store/openStore.ts';
 import { setStoreNote, storeNote } from '../store/settings.ts';
@@ -22,8 +21,7 @@ export async function openDemo(paths: Paths, say: (line: string) => void): Promi
   const fresh = `${paths.demoStore}.${randomUUID()}`;
   const store = await openStore(fresh);
   try {
-    const context = makeContext(paths, async () => store);
-    const report = await takeIn(context, store, files, { dryRun: false, by: 'demo', today: demoAsOf });
+    const report = await takeIn(fresh, files, { dryRun: false, by: 'demo', today: demoAsOf });
     if (!report.committed)
       throw new Error(
         `the demo files were not taken in: ${JSON.stringify(report.refused ?? report.questions)}`,

@@ -1,4 +1,3 @@
-
 import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
@@ -33,7 +32,6 @@ export async function takeIn(
 ): Promise<IntakeReport> {
   const names = vocabulary();
   const opened = await openFiles(files, names, {
-
     kind: options.kind,
     measures: options.measures,
     dateOrder: options.dateOrder,

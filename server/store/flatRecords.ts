@@ -26,7 +26,7 @@ function known(kind: RecordKind, unit: boolean): string {
   const newest =
     `(t.record_id IS NULL OR NOT EXISTS (SELECT 1 FROM ${kind} n WHERE n.record_id = t.record_id AND n.id > t.id ` +
     'AND (n.known_on IS NULL OR n.known_on <= ?)))';
-  return `WHERE ${on} AND ${newest}${unit ? ' AND t.unit_number = ? COLLATE NOCASE' : ''} ORDER BY t.id`;
+  return `WHERE ${on} AND ${newest}${unit ? ' AND t.unit_number = ?' : ''} ORDER BY t.id`;
 }
 
 /**

@@ -40,8 +40,8 @@ export interface IntakeWriter {
   knownRows(kind: RecordKind): Map<number, number>;
   /** hashes of rows that wait, waited, or were rejected before */
   heldHashes(kind: RecordKind): Set<number>;
-  /** unit numbers in lower case */
-  unitNumbers(): Set<string>;
+  /** unit numbers as first written, by lower case */
+  unitNumbers(): Map<string, string>;
   commit(): void;
   rollback(): void;
 }
@@ -132,8 +132,11 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
       return new Set(rows.iterate(kind) as IterableIterator<number>);
     },
     unitNumbers() {
-      const rows = sqlite.prepare('SELECT DISTINCT lower(unit_number) FROM units').pluck();
-      return new Set(rows.iterate() as IterableIterator<string>);
+      const rows = sqlite.prepare('SELECT unit_number FROM units ORDER BY id').pluck();
+      const numbers = new Map<string, string>();
+      for (const number of rows.iterate() as IterableIterator<string>)
+        if (!numbers.has(number.toLowerCase())) numbers.set(number.toLowerCase(), number);
+      return numbers;
     },
     commit() {
       sqlite.prepare('UPDATE revision SET number = number + 1').run();

@@ -10,8 +10,9 @@ export interface Known {
   /** how often each row is there already, by kind */
   readonly rows: Map<RecordKind, Map<number, number>>;
   readonly held: Map<RecordKind, Set<number>>;
-  readonly unitNumbers: Set<string>;
-  /** units whose records changed in this batch, lower case */
+  /** unit numbers as the units file spells them, by lower case */
+  readonly unitNumbers: Map<string, string>;
+  /** units whose records changed in this batch */
   readonly touched: Set<string>;
 }
 
@@ -139,8 +140,10 @@ export async function takeTable(
         continue;
       }
       const { record } = result;
-      const unitNumber = hasUnit ? String(record.unitNumber) : null;
-      const unitKey = unitNumber === null ? '' : unitNumber.toLowerCase();
+      const written = hasUnit ? String(record.unitNumber) : null;
+      const unitKey = written === null ? '' : written.toLowerCase();
+      const unitNumber = written === null ? null : (known.unitNumbers.get(unitKey) ?? written);
+      if (unitNumber !== null) record.unitNumber = unitNumber;
       const fingerprint = writer.fingerprint(kind, record);
       const seen = inFile.get(fingerprint) ?? 0;
       inFile.set(fingerprint, seen + 1);
@@ -175,10 +178,16 @@ export async function takeTable(
         );
         continue;
       }
+      if (heldBefore.size > 0 && heldBefore.has(heldHash(kind, raw))) {
+        writer.duplicate(fileId, row.line, kind, fingerprint, raw);
+        report.duplicates += 1;
+        continue;
+      }
       writer.accept(fileId, row.line, raw, kind, record);
       report.accepted += 1;
-      if (kind === 'units') known.unitNumbers.add(unitKey);
-      if (unitNumber !== null) known.touched.add(unitKey);
+      if (kind === 'units' && unitNumber !== null && !known.unitNumbers.has(unitKey))
+        known.unitNumbers.set(unitKey, unitNumber);
+      if (unitNumber !== null) known.touched.add(unitNumber);
       if ((report.sampleRows?.length ?? 0) < shownRows) report.sampleRows?.push(record);
     }
     options.progress?.(report.rowsRead, report.file);

@@ -38,16 +38,18 @@ export function tryUnknownUnits(
   for (const row of waitingFor(store, ['unknown_unit_number'])) {
     const result = readerOf(row.columnMap)(JSON.parse(row.raw) as string[]);
     const unitKey = result.ok ? String(result.record.unitNumber).toLowerCase() : '';
-    if (!result.ok || !known.unitNumbers.has(unitKey)) {
+    const unitNumber = known.unitNumbers.get(unitKey);
+    if (!result.ok || unitNumber === undefined) {
       stillHeld += 1;
       continue;
     }
+    const record = { ...result.record, unitNumber };
     let rows = known.rows.get(row.kind);
     if (rows === undefined) known.rows.set(row.kind, (rows = writer.knownRows(row.kind)));
-    writer.accept(row.fileId, row.line, row.raw, row.kind, result.record);
-    const fingerprint = writer.fingerprint(row.kind, result.record);
+    writer.accept(row.fileId, row.line, row.raw, row.kind, record);
+    const fingerprint = writer.fingerprint(row.kind, record);
     rows.set(fingerprint, (rows.get(fingerprint) ?? 0) + 1);
-    known.touched.add(unitKey);
+    known.touched.add(unitNumber);
     releaseHeld(store, row.id);
     accepted += 1;
   }

@@ -1,0 +1,148 @@
+import { callFor, type CallResult } from '../decisions/calls.ts';
+import type { FillAndEngine, FillOf } from '../wear/segments.ts';
+import type { UnitAssessment } from '../schema/assessment.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import { isoFromDay } from '../schema/day.ts';
+import type { UnitHistory } from '../schema/history.ts';
+import type { Settings } from '../schema/settings.ts';
+import type { UnitTimeline } from '../oil/charge.ts';
+import type { UnitStates } from '../wear/states.ts';
+import { assessOil, runningCharge, type OilView } from './assessOil.ts';
+import type { FailureEstimate } from './failureEstimate.ts';
+import { nextStep } from './nextStep.ts';
+import { round } from './round.ts';
+
+/** One unit worked through: what the list shows and what its page is made from. */
+export interface UnitView {
+  readonly history: UnitHistory;
+  readonly timeline: UnitTimeline;
+  readonly states: UnitStates;
+  readonly fillOf: FillOf;
+  readonly oil: OilView | null;
+  readonly failure: FailureEstimate | null;
+  readonly failureReason: string | null;
+  readonly call: CallResult;
+}
+
+export interface UnitInputs {
+  readonly history: UnitHistory;
+  readonly timeline: UnitTimeline;
+  readonly states: UnitStates;
+  readonly fillOf: FillOf;
+  readonly failure: FailureEstimate | null;
+  /** why the chance is not known */
+  readonly failureReason: string | null;
+  readonly coefficients: Coefficients;
+  readonly settings: Settings;
+}
+
+/** The oil and engine now: of the running charge, else of the last one there is. */
+export function fillNow(timeline: UnitTimeline, fillOf: FillOf): FillAndEngine | null {
+  const charge = runningCharge(timeline) ?? timeline.charges[timeline.charges.length - 1];
+  return charge === undefined ? null : fillOf(charge);
+}
+
+/** Works one unit through to its own call, before the fleet's room is looked at. */
+export function viewUnit(inputs: UnitInputs): UnitView {
+  const { history, timeline, states, fillOf, failure, coefficients, settings } = inputs;
+  const filled = fillNow(timeline, fillOf);
+  const oil = filled === null ? null : assessOil(timeline, states, history.engine, filled, coefficients);
+  const call = callFor(
+    {
+      directEvidence: states.stops,
+      clearedStop: false,
+      dueDayMedian: oil?.due?.dueDay ?? null,
+      chancePastNow: oil?.due?.chancePastNow ?? 0,
+      failureProbability: failure?.probability ?? null,
+      looksOrRenewalPaysNow: false,
+      renewalPaysWithin12Months: false,
+      cautionLimitsPassed: [...states.cautions, ...fuelCautions(oil)],
+      recordQuality: timeline.recordQuality,
+      asOfDay: timeline.asOfDay,
+    },
+    settings,
+  );
+  return { history, timeline, states, fillOf, oil, failure, failureReason: inputs.failureReason, call };
+}
+
+/** Notes of the interval that ask for action: fuel or viscosity that settle beyond their limits. */
+function fuelCautions(oil: OilView | null): string[] {
+  if (oil === null) return [];
+  return oil.advice.notes
+    .filter((note) => note.code.startsWith('fuel') || note.code.startsWith('visc'))
+    .map((note) => note.words);
+}
+
+/** The line of the list for one unit. */
+export function unitAssessmentOf(view: UnitView, call: CallResult): UnitAssessment {
+  const { history, timeline, states, oil, failure } = view;
+  const { duty } = timeline;
+  const { sludge, chainPercent, phaserShare } = states.now;
+  const notKnown: Record<string, string> = { ...states.notKnown, ...oil?.notKnown };
+  if (oil === null) notKnown.oil = 'there is no record to place an oil charge by';
+  if (failure === null) notKnown.failure = view.failureReason ?? 'there is too little to go by';
+  const inferred = [...new Set([...duty.inferred, ...(runningCharge(timeline)?.inferred ?? [])])];
+  return {
+    unitNumber: history.unit.unitNumber,
+    call: call.call,
+    reasons: [...call.reasons],
+    recordQuality: round(timeline.recordQuality, 2),
+    site: history.unit.site,
+    dutyName: history.unit.duty,
+    engineFamily: history.unit.engineFamily,
+    odometerKm: timeline.odometerKm === null ? null : Math.round(timeline.odometerKm),
+    lastRecordOn: timeline.lastRecordDay === null ? null : isoFromDay(timeline.lastRecordDay),
+    duty: {
+      kmPerDay: round(duty.kmPerDay, 3),
+      idleShare: round(duty.idleShare, 3),
+      hoursPerDay: round(duty.engineHoursPerDay, 3),
+      severe: duty.severe,
+      severeReasons: [...duty.severeReasons],
+      inferred,
+    },
+    oil: oil?.assessment ?? null,
+    sludge:
+      sludge === null
+        ? null
+        : { index: round(sludge.value, 3), low: round(sludge.low, 3), high: round(sludge.high, 3) },
+    chain:
+      chainPercent === null
+        ? null
+        : {
+            elongationPercent: round(chainPercent.value, 3),
+            low: round(chainPercent.low, 3),
+            high: round(chainPercent.high, 3),
+          },
+    phaser:
+      phaserShare === null
+        ? null
+        : {
+            wearShare: round(phaserShare.value, 3),
+            low: round(phaserShare.low, 3),
+            high: round(phaserShare.high, 3),
+          },
+    failure:
+      failure === null
+        ? null
+        : {
+            probability: round(failure.probability, 3),
+            low: round(failure.low, 3),
+            high: round(failure.high, 3),
+            ownDataShare: round(failure.ownDataShare, 2),
+            basis: failure.basis,
+            components: {
+              chain: failure.components.chain === null ? null : round(failure.components.chain, 3),
+              phaser: failure.components.phaser === null ? null : round(failure.components.phaser, 3),
+            },
+            contributions: failure.contributions.map(({ cause, logHazard }) => ({
+              cause,
+              logHazard: round(logHazard, 3),
+            })),
+          },
+    notKnown,
+    nextStep: nextStep(view, call),
+    dueReason: oil?.due?.governing ?? oil?.advice.governing ?? null,
+    chanceDueByWeek:
+      oil?.due == null ? [] : [oil.due.chancePastNow, ...oil.due.weeklyProbability].map((p) => round(p, 3)),
+  };
+}

@@ -1,0 +1,82 @@
+import type { DueClock } from '../decisions/duedates.ts';
+import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
+import type { Measure } from '../oil/amounts.ts';
+import type { RateMultipliers } from '../oil/exposure.ts';
+import type { IntervalAdvice, LimitMargin } from '../oil/recommendedInterval.ts';
+import type { GoverningLimit } from '../schema/assessment.ts';
+
+/** Limits that are set by rule and carry no doubt of their own. */
+const scheduled: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);
+
+/** The rate that moves each chemical limit. */
+const rateOf: Partial<Record<GoverningLimit, keyof RateMultipliers>> = {
+  base_number: 'baseNumberLife',
+  acid_number: 'oxidation',
+  additive: 'oxidation',
+  oxidation: 'oxidation',
+  soot: 'soot',
+  dispersancy: 'precursor',
+  fuel: 'fuel',
+  viscosity: 'fuel',
+};
+
+/** Which measure a limit runs down by. */
+function measureOf(line: LimitMargin, timeline: UnitTimeline): Measure {
+  if (line.limit === 'hours') return 'engineHours';
+  if (line.limit === 'calendar') return 'days';
+  return timeline.duty.kmPerDay > 0.1
+    ? 'distanceKm'
+    : timeline.duty.engineHoursPerDay > 0.01
+      ? 'engineHours'
+      : 'days';
+}
+
+/** Doubt about where a chemical limit falls (log-sd): the rate behind it and what of the charge was inferred. */
+export function limitLogSd(line: LimitMargin, charge: OilCharge | null, ratesLogSd: RateMultipliers): number {
+  if (scheduled.has(line.limit)) return 0;
+  const rate = rateOf[line.limit];
+  const own = rate === undefined ? 0.3 : ratesLogSd[rate];
+  const spread = charge === null ? 0 : Math.hypot(0.5 * charge.spread.idleHours, 0.3 * charge.spread.starts);
+  return Math.hypot(own, spread);
+}
+
+/**
+ * The clocks that make the due date: every rule (book, hours, calendar) and the nearest chemical limit. Later chemical
+ * limits are left out: their doubt is largely the same, and counting it again would make every date look near.
+ * @param soFar what the running charge has used
+ */
+export function dueClocks(
+  advice: IntervalAdvice,
+  timeline: UnitTimeline,
+  charge: OilCharge | null,
+  ratesLogSd: RateMultipliers,
+): readonly DueClock[] {
+  const { duty } = timeline;
+  const chosen: LimitMargin[] = [];
+  let chemistry = false;
+  for (const line of advice.limits) {
+    if (scheduled.has(line.limit)) chosen.push(line);
+    else if (!chemistry) {
+      chosen.push(line);
+      chemistry = true;
+    }
+  }
+  const perDay: Record<Measure, number> = {
+    distanceKm: duty.kmPerDay,
+    engineHours: duty.engineHoursPerDay,
+    days: 1,
+  };
+  return chosen.map((line): DueClock => {
+    const measure = measureOf(line, timeline);
+    const at = line.at[measure];
+    const left = line.left.days > 0 ? line.left[measure] : at - at * line.used;
+    return {
+      name: line.limit,
+      used: Math.max(0, at - left),
+      remaining: left,
+      limitLogSd: limitLogSd(line, charge, ratesLogSd),
+      perDay: perDay[measure],
+      perDayLogSd: measure === 'days' ? 0 : duty.useLogSd,
+    };
+  });
+}

@@ -1,0 +1,83 @@
+import type { UnitSpan } from '../../models/intake/checkRecord.ts';
+import type { RecordKind } from '../../models/schema/kinds.ts';
+import type { Store } from './openStore.ts';
+import { readRecords, type PlainRecord } from './records.ts';
+import type { WaitingRow } from './heldDecisions.ts';
+
+/** Kinds whose rows carry a unit's meters or visits. */
+export const sequenceKinds = [
+  'readings',
+  'fuel',
+  'service',
+  'samples',
+  'findings',
+  'codes',
+] as const satisfies readonly RecordKind[];
+export type SequenceKind = (typeof sequenceKinds)[number];
+
+/** A record of a unit with the place it came from. */
+export interface PlacedRow {
+  readonly id: number;
+  readonly kind: SequenceKind;
+  readonly fileId: number;
+  readonly line: number;
+  readonly record: PlainRecord;
+}
+
+/** The newest version of every record of one unit number, in order of kind and id. */
+export function rowsOfUnit(store: Store, unitNumber: string): PlacedRow[] {
+  const rows: PlacedRow[] = [];
+  for (const kind of sequenceKinds)
+    for (const row of readRecords<PlainRecord>(
+      store,
+      kind,
+      `WHERE t.unit_number = ? AND (t.record_id IS NULL OR NOT EXISTS
+       (SELECT 1 FROM ${kind} n WHERE n.record_id = t.record_id AND n.id > t.id)) ORDER BY t.id`,
+      [unitNumber],
+    ))
+      rows.push({ ...row, kind });
+  return rows;
+}
+
+/** The spans of all holders of a unit number, earliest first; a later row of the same span replaces an earlier one. */
+export function spansOfUnit(store: Store, unitNumber: string): UnitSpan[] {
+  const rows = store.sqlite
+    .prepare(
+      `SELECT in_service_on AS inServiceOn, in_service_odometer_km AS inServiceOdometerKm, disposed_on AS disposedOn,
+       coalesce(in_service_on, vin, '') AS span FROM units WHERE unit_number = ? ORDER BY id`,
+    )
+    .all(unitNumber) as (UnitSpan & { span: string })[];
+  const spans = new Map(rows.map(({ span, ...rest }) => [span, rest]));
+  return [...spans.values()].sort((a, b) => ((a.inServiceOn ?? '') < (b.inServiceOn ?? '') ? -1 : 1));
+}
+
+/** Files and lines of records that a person took in as they are or mended. */
+export function trustedPlaces(store: Store): Set<string> {
+  const rows = store.sqlite
+    .prepare(`SELECT file_id || ':' || line FROM held_row WHERE state = 'accepted'`)
+    .pluck()
+    .iterate() as IterableIterator<string>;
+  return new Set(rows);
+}
+
+/** The original cells of a record's row, as JSON. */
+export function rawOfRow(store: Store, kind: SequenceKind, id: number): string {
+  return store.sqlite.prepare(`SELECT raw FROM ${kind} WHERE id = ?`).pluck().get(id) as string;
+}
+
+/** Removes one record; its row is to be held. */
+export function removeRow(store: Store, kind: SequenceKind, id: number): void {
+  store.sqlite.prepare(`DELETE FROM ${kind} WHERE id = ?`).run(id);
+}
+
+/** Rows of a unit that wait because of what the checks over time found. */
+export function waitingOfUnit(store: Store, unitNumber: string, codes: readonly string[]): WaitingRow[] {
+  const marks = codes.map(() => '?').join(', ');
+  return store.sqlite
+    .prepare(
+      `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, f.column_map AS columnMap, h.state
+       FROM held_row h JOIN intake_file f ON f.id = h.file_id
+       WHERE h.state = 'held' AND h.unit_number = ? AND h.code IN (${marks}) ORDER BY h.id`,
+    )
+    .all(unitNumber, ...codes) as WaitingRow[];
+}

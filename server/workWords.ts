@@ -1,0 +1,26 @@
+import { readWork, type TaughtWorks } from '../models/intake/workText.ts';
+import { compileWorkWords, workWordsFile, type WorkWords } from '../models/intake/workWords.ts';
+import type { WorkRead } from '../models/schema/history.ts';
+import file from '../data/catalog/work-words.json';
+
+let made: WorkWords | null = null;
+
+function words(): WorkWords {
+  made ??= compileWorkWords(workWordsFile.parse(file));
+  return made;
+}
+
+/**
+ * Makes a reader of work texts that reads each distinct text once.
+ * @param taught texts that people have taught
+ */
+export function workReader(taught: TaughtWorks = new Map()): (text: string) => WorkRead {
+  const read = new Map<string, WorkRead>();
+  return (text) => {
+    const known = read.get(text);
+    if (known !== undefined) return known;
+    const result = readWork(text, words(), taught);
+    read.set(text, result);
+    return result;
+  };
+}
