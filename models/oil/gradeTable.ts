@@ -31,6 +31,7 @@ export const gradeFile = z.object({
       }),
     )
     .min(1),
+  assumedGrade: z.string().describe('grade assumed where neither the fill nor the engine names one'),
   typicalSource: z.string(),
   typicalKv100: z.array(z.object({ grade: z.string(), kv100: z.number() })),
 });
