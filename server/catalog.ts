@@ -5,7 +5,10 @@ type CatalogFile = z.input<typeof coefficientFile>;
 
 /** Every file of coefficients in data/catalog, in order of name. */
 export const catalogFiles: readonly CatalogFile[] = Object.entries(
-  import.meta.glob<CatalogFile>('../data/catalog/*-coefficients.json', { eager: true, import: 'default' }),
+  import.meta.glob<CatalogFile>(['../data/catalog/*-coefficients.json', '../data/catalog/*-priors.json'], {
+    eager: true,
+    import: 'default',
+  }),
 )
   .sort(([a], [b]) => (a < b ? -1 : 1))
   .map(([, file]) => file);

@@ -1,3 +1,4 @@
+import './strict.ts';
 import { render } from 'preact';
 import '@fontsource/atkinson-hyperlegible/400.css';
 import '@fontsource/atkinson-hyperlegible/700.css';

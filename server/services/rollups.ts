@@ -1,6 +1,6 @@
 import type { Assessment, UnitAssessment } from '../../models/schema/assessment.ts';
 import type { RollupResponse } from '../../models/schema/endpoints.ts';
-import { danfo } from './danfo.ts';
+import { danfo } from '../files/danfo.ts';
 
 type Group = RollupResponse['groups'][number];
 

@@ -61,6 +61,13 @@ export function reasonHatch(reason: string, index: number): number {
  * @param room visits a week that the chosen sites hold
  */
 export function dueByWeekChart(table: DueTable, room: number | null, chosen: number | null) {
+  const highest = Math.max(
+    4,
+    ...table.labels.map((_, column) => table.units.reduce((sum, rows) => sum + rows[column].length, 0)),
+  );
+  // room far above the bars would flatten them: the line then lies at the top edge and its label gives the number
+  const ceiling = Math.ceil(highest * 1.3);
+  const drawnRoom = room === null ? null : Math.min(room, ceiling);
   return (theme: Theme): ChartConfiguration<'bar' | 'line'> => ({
     type: 'bar',
     data: {
@@ -71,8 +78,9 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           : [
               {
                 type: 'line' as const,
-                label: 'room for visits',
-                data: table.labels.map((_, column) => (column === 0 ? null : room)),
+                label: `room for ${Math.round(room)} visits a week${room > ceiling ? ' (above this scale)' : ''}`,
+                data: table.labels.map((_, column) => (column === 0 ? null : drawnRoom)),
+                borderDash: room > ceiling ? [8, 6] : [],
                 borderColor: theme.accent,
                 borderWidth: 2,
                 stepped: 'middle' as const,
@@ -106,6 +114,7 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
         y: {
           stacked: true,
           beginAtZero: true,
+          max: Math.max(highest + 1, Math.ceil(drawnRoom ?? 0) + 1),
           grid: { color: theme.line },
           border: { display: false },
           ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },
