@@ -1,5 +1,6 @@
 import { calls, type Call } from '../schema/assessment.ts';
 import type { Settings } from '../schema/settings.ts';
+import { percentWords } from './words.ts';
 
 /** What a call is made from. */
 export interface CallInputs {
@@ -55,7 +56,7 @@ export function callFor(inputs: CallInputs, settings: Settings): CallResult {
   if (inputs.recordQuality < settings.watchRecordQuality)
     found.push([
       'watch',
-      `records of the last two years are ${percent(inputs.recordQuality)} complete, below ${percent(settings.watchRecordQuality)}`,
+      `records of the last two years are ${percentWords(inputs.recordQuality)} complete, below ${percentWords(settings.watchRecordQuality)}`,
     ]);
   found.sort((a, b) => calls.indexOf(a[0]) - calls.indexOf(b[0]));
   if (found.length === 0) return { call: 'clear', reasons: ['nothing due and no limit passed'] };
@@ -68,7 +69,9 @@ function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
   if (days > 7 * settings.planWithinWeeks) return [];
   const level: Call = days <= settings.bookWithinDays ? 'book' : 'plan';
   if (days < 0)
-    return [[level, `oil ${-days} days past due (chance of being past ${percent(inputs.chancePastNow)})`]];
+    return [
+      [level, `oil ${-days} days past due (chance of being past ${percentWords(inputs.chancePastNow)})`],
+    ];
   return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];
 }
 
@@ -82,9 +85,5 @@ function failureReason(inputs: CallInputs, settings: Settings): [Call, string][]
       : chance >= settings.planFailureProbability
         ? 'plan'
         : 'watch';
-  return [[level, `chance of a timing-drive failure ${percent(chance)} within the horizon`]];
-}
-
-function percent(share: number): string {
-  return `${Number((100 * share).toPrecision(2))} %`;
+  return [[level, `chance of a timing-drive failure ${percentWords(chance)} within the horizon`]];
 }

@@ -7,6 +7,7 @@ import {
   portfolioItems,
   slackAfter,
   type Choice,
+  type PortfolioEffort,
   type PortfolioItems,
   type PortfolioProblem,
 } from './portfolioItems.ts';
@@ -34,14 +35,6 @@ export interface PortfolioResult {
   readonly notes: readonly string[];
 }
 
-/** How far to go. */
-export interface PortfolioEffort {
-  /** relative gap at which the search may stop, 0 = prove the best */
-  readonly gap: number;
-  /** longest time of each solver run, s */
-  readonly seconds: number;
-}
-
 /**
  * The plan worth most under yearly budgets, yearly shop hours and a total budget, at most one option a unit
  * (multiple-choice knapsack). The relaxation gives prices of the limits; the choice rounded from it is improved; items
@@ -65,9 +58,7 @@ export function planPortfolio(
   const notes = [...items.notes];
   let working = items;
   let relaxed = items.option.length === 0 ? null : relaxPortfolio(solver, items, effort.seconds);
-  let overBudgetCents = 0;
   if (relaxed === null && items.option.length > 0 && !fits(slackAfter(items, greedy))) {
-    overBudgetCents = Math.max(0, -Math.min(...slackAfter(items, greedy)));
     notes.push('what must be done takes more than the limits allow; it is kept, and nothing else is added');
     working = { ...items, limits: widened(items, greedy) };
     relaxed = relaxPortfolio(solver, working, effort.seconds);
@@ -91,7 +82,6 @@ export function planPortfolio(
     boundCents: bound,
     gap: bound > 0 ? Math.max(0, (bound - value) / bound) : 0,
     greedyLossCents: fits(slackAfter(items, greedy)) ? Math.max(0, value - choiceValue(items, greedy)) : 0,
-    overBudgetCents,
     priceOfTotalBudget: problem.totalBudgetCents < Infinity ? (relaxed?.prices[items.rowCount - 1] ?? 0) : 0,
     notes,
   };
@@ -127,5 +117,11 @@ function describe(problem: PortfolioProblem, items: PortfolioItems, choice: Choi
     hoursByYear[option.year]! += option.hours;
     return index;
   });
-  return { chosen, costCentsByYear, hoursByYear, costCents: costCentsByYear.reduce((a, b) => a + b, 0) };
+  const costCents = costCentsByYear.reduce((a, b) => a + b, 0);
+  const overBudgetCents = Math.max(
+    0,
+    costCents - problem.totalBudgetCents,
+    ...costCentsByYear.map((cents, year) => cents - problem.budgetCentsByYear[year]!),
+  );
+  return { chosen, costCents, costCentsByYear, hoursByYear, overBudgetCents };
 }

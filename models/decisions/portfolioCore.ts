@@ -1,8 +1,14 @@
 import { solveMilp, type MilpSolver } from './milpSolver.ts';
-import { choiceValue, fits, slackAfter, type Choice, type PortfolioItems } from './portfolioItems.ts';
+import {
+  choiceValue,
+  fits,
+  slackAfter,
+  type Choice,
+  type PortfolioEffort,
+  type PortfolioItems,
+} from './portfolioItems.ts';
 import { portfolioMilp, priceBound, pricedValue } from './portfolioRelaxation.ts';
 import { improveChoice } from './portfolioRounding.ts';
-import type { PortfolioEffort } from './portfolio.ts';
 
 /** A choice with the value that no choice can exceed, cents. */
 export interface ProvedChoice {
@@ -36,7 +42,8 @@ export function closeIn(
   for (const count of [100, 400, Infinity]) {
     if (bound - value <= effort.gap * Math.abs(bound) + 1e-6) break;
     const full = bound - value + 1e-6;
-    const band = Math.min(full, count < sorted.length ? sorted[count]! : Infinity);
+    // each unit's own best lies at 0, so the count is of the items beyond those
+    const band = Math.min(full, sorted[items.unitCount + count] ?? Infinity);
     const found = solveBand(items, solver, lag, band, effort);
     if (found.choice) {
       improveChoice(items, prices, found.choice);

@@ -1,6 +1,6 @@
 import type { MilpSolver } from './milpSolver.ts';
-import { planPortfolio, type PortfolioEffort, type PortfolioResult } from './portfolio.ts';
-import type { PortfolioProblem } from './portfolioItems.ts';
+import { planPortfolio, type PortfolioResult } from './portfolio.ts';
+import type { PortfolioEffort, PortfolioProblem } from './portfolioItems.ts';
 
 /** What one budget buys. */
 export interface FrontierPoint {

@@ -32,6 +32,14 @@ export interface PortfolioProblem {
   readonly totalBudgetCents: number;
 }
 
+/** How far to go. */
+export interface PortfolioEffort {
+  /** relative gap at which the search may stop, 0 = prove the best */
+  readonly gap: number;
+  /** longest time of each solver run, s */
+  readonly seconds: number;
+}
+
 /** The problem flattened for fast loops: items of all units one after another, limits as rows. */
 export interface PortfolioItems {
   readonly unitCount: number;

@@ -1,0 +1,199 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+import { coefficientValue } from './coefficientValue.ts';
+import { rankLooks, type LookRanking } from './looks.ts';
+import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
+import { rangeOf, type Range } from './range.ts';
+import { renewalTiming, type TimingCents } from './renewalTiming.ts';
+import type { Risk } from './risk.ts';
+
+/** Something that can be done on a unit, with what it costs and what it saves over the judged months. */
+export interface UnitOption {
+  readonly action: 'renew' | 'look' | 'clean';
+  /** what exactly, in words */
+  readonly words: string;
+  /** start of this month after the as-of day, 0 = now */
+  readonly month: number;
+  /** money to set aside, whole cents */
+  readonly costCents: number;
+  readonly hours: number;
+  /** present value of failures avoided, the option's own cost not taken off, cents */
+  readonly avoidedCents: Range;
+  /** expected saving after the option's own cost and downtime, cents */
+  readonly netCents: number;
+  /** renew: parts start anew; a number: what is left of the hazard afterwards */
+  readonly effect: 'renew' | number;
+}
+
+/** A unit judged over its months to come. */
+export interface JudgedUnit {
+  /** months judged: to disposal, or the catalog's horizon */
+  readonly months: number;
+  /** present value of running to failure, cents */
+  readonly runCents: Range;
+  /** month at which a renewal is expected to be cheapest; null = never */
+  readonly bestMonth: number | null;
+  /** saving of renewing at the best month, cents */
+  readonly bestSavingCents: number;
+  /** cost of renewing a month from now less renewing now, cents; below 0: waiting saves */
+  readonly waitingMonthCents: Range;
+  /** chance of failure within the judged months when run on */
+  readonly failureProbability: Range;
+  readonly options: readonly UnitOption[];
+  /** looks ranked; null when the states were not judged */
+  readonly ranking: LookRanking | null;
+}
+
+/** Most parameter draws that a unit's timing is worked out for; they are taken evenly from all. */
+const mostDraws = 48;
+
+/**
+ * What can be done on a unit and what it saves against running to failure, averaged over parameter draws: a renewal at the
+ * best month of each year of the plan, and, where the states were judged, cleaning or the most worthwhile look now.
+ * @param risk of the unit
+ * @param costs complete
+ * @param judgedMonths whole months to disposal or the horizon, 1 or more
+ * @param planMonths months of the plan, 1 or more; renewals begin within them
+ * @param coefficients `money.*` and `look.*`
+ * @returns options with whole cents and 80 % ranges over the draws
+ * @throws RangeError as {@link renewalTiming} and {@link rankLooks}
+ * Source: discrete renewal equation; value of information.
+ */
+export function judgeUnit(
+  unit: MoneyUnit,
+  risk: Risk,
+  costs: UnitCosts,
+  judgedMonths: number,
+  planMonths: number,
+  coefficients: Coefficients,
+): JudgedUnit {
+  const rate = Math.max(0, coefficientValue(coefficients, 'money.discount_rate'));
+  const timingCosts = {
+    plannedCents: costs.plannedCents + costs.plannedDowntimeCents,
+    failureCents: costs.failureCents + costs.failureDowntimeCents,
+    monthlyRate: Math.log1p(rate) / 12,
+  };
+  const count = Math.min(mostDraws, risk.draws);
+  const timings = Array.from({ length: count }, (_, i) =>
+    renewalTiming(risk, Math.floor((i * risk.draws) / count), judgedMonths, timingCosts),
+  );
+  const mean = (of: (timing: TimingCents) => number) => timings.reduce((sum, t) => sum + of(t), 0) / count;
+  const runMean = mean((t) => t.run);
+  const meanAt = Array.from({ length: judgedMonths }, (_, month) => mean((t) => t.renewAt[month]!));
+  const cheapest = (from: number, to: number) => {
+    let best = from;
+    for (let month = from + 1; month < to; month++) if (meanAt[month]! < meanAt[best]!) best = month;
+    return best;
+  };
+  const best = cheapest(0, judgedMonths);
+  const bestSavingCents = runMean - meanAt[best]!;
+  const options: UnitOption[] = [];
+  for (let from = 0; from < Math.min(planMonths, judgedMonths); from += 12) {
+    const month = cheapest(from, Math.min(from + 12, planMonths, judgedMonths));
+    const spend = (t: TimingCents) =>
+      timingCosts.plannedCents * t.survival[month]! * Math.exp(-timingCosts.monthlyRate * month);
+    options.push({
+      action: 'renew',
+      words: 'renew the timing set and what goes with it',
+      month,
+      costCents: costs.plannedCents,
+      hours: costs.plannedHours,
+      avoidedCents: rangeOf(timings.map((t) => t.run - (t.renewAt[month]! - spend(t)))),
+      netCents: runMean - meanAt[month]!,
+      effect: 'renew',
+    });
+  }
+  const failureProbability = rangeOf(timings.map((t) => 1 - t.survival[judgedMonths]!));
+  const ranking = rankUnit(unit, costs, timings, timingCosts.plannedCents, coefficients);
+  if (ranking)
+    options.push(...lookOptions(ranking, costs, runMean, rangeOf(timings.map((t) => t.run)), coefficients));
+  return {
+    months: judgedMonths,
+    runCents: rangeOf(timings.map((t) => t.run)),
+    bestMonth: bestSavingCents > 0 ? best : null,
+    bestSavingCents,
+    waitingMonthCents: rangeOf(timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!)),
+    failureProbability,
+    options,
+    ranking,
+  };
+}
+
+/** The looks for a unit, with a failure's cost set so that running costs what the timing says. */
+function rankUnit(
+  unit: MoneyUnit,
+  costs: UnitCosts,
+  timings: readonly TimingCents[],
+  renewCents: number,
+  coefficients: Coefficients,
+): LookRanking | null {
+  if (unit.stateProbabilities === null) return null;
+  const months = timings[0]!.survival.length - 1;
+  const mean = (of: (timing: TimingCents) => number) =>
+    timings.reduce((sum, t) => sum + of(t), 0) / timings.length;
+  const failureProbability = mean((t) => 1 - t.survival[months]!);
+  const failureCents = failureProbability > 0 ? mean((t) => t.run) / failureProbability : 0;
+  const renewed = mean((t) => t.renewedFailures);
+  return rankLooks(
+    {
+      stateProbabilities: unit.stateProbabilities,
+      failureProbability,
+      renewedFailureProbability: failureCents > 0 ? Math.min(1, renewed / failureCents) : 0,
+      failureCents,
+      renewCents,
+      labourCentsPerHour: costs.labourCentsPerHour,
+    },
+    coefficients,
+  );
+}
+
+/** Cleaning now and the best look now; their ranges follow the cost of running in proportion. */
+function lookOptions(
+  ranking: LookRanking,
+  costs: UnitCosts,
+  runMean: number,
+  run: Range,
+  coefficients: Coefficients,
+): UnitOption[] {
+  const chanceRun = ranking.actionFailureProbability.run;
+  if (!(chanceRun > 0 && chanceRun < 1) || runMean <= 0) return [];
+  const failureCents = runMean / chanceRun;
+  const cleanHours = coefficientValue(coefficients, 'look.clean.hours');
+  const cleanCents =
+    cleanHours * costs.labourCentsPerHour + coefficientValue(coefficients, 'look.clean.parts_cents');
+  const effectOf = (chance: number) => Math.log1p(-Math.min(chance, 1 - 1e-12)) / Math.log1p(-chanceRun);
+  const avoided = (chance: number): Range => {
+    const mid = (chanceRun - chance) * failureCents;
+    return { low: (mid * run.low) / runMean, mid, high: (mid * run.high) / runMean };
+  };
+  const chanceClean = ranking.actionFailureProbability.clean;
+  const options: UnitOption[] = [
+    {
+      action: 'clean',
+      words: 'clean the oil control screen and valve',
+      month: 0,
+      costCents: Math.round(cleanCents),
+      hours: cleanHours,
+      avoidedCents: avoided(chanceClean),
+      netCents: runMean - ranking.actionCents.clean,
+      effect: effectOf(chanceClean),
+    },
+  ];
+  const look = ranking.looks[0];
+  if (look) {
+    const share = (action: string) =>
+      look.findings.reduce((sum, finding) => sum + (finding.action === action ? finding.chance : 0), 0);
+    options.push({
+      action: 'look',
+      words: `${look.words} first`,
+      month: 0,
+      costCents: Math.round(
+        look.lookCents + share('renew') * costs.plannedCents + share('clean') * cleanCents,
+      ),
+      hours: look.lookHours + share('renew') * costs.plannedHours + share('clean') * cleanHours,
+      avoidedCents: avoided(look.failureProbability),
+      netCents: runMean - look.costCents,
+      effect: effectOf(look.failureProbability),
+    });
+  }
+  return options;
+}
