@@ -1,21 +1,26 @@
 import type { Models } from '../models/assessment/assessFleet.ts';
+import { categoryFile } from '../models/oil/serviceCategory.ts';
+import { gradeFile } from '../models/oil/gradeTable.ts';
+import type { OilCatalog } from '../models/oil/oilFill.ts';
 import type { Coefficients } from '../models/schema/coefficient.ts';
 import { faultCodeFile, faultCodeTable } from '../models/wear/faultCode.ts';
+import categories from '../data/catalog/service-categories.json';
 import codes from '../data/catalog/fault-codes.json';
+import grades from '../data/catalog/oil-grades.json';
 
+let catalog: OilCatalog | null = null;
+
+/** Grades and service categories of the catalog, read once. */
+function oilCatalog(): OilCatalog {
+  catalog ??= { grades: gradeFile.parse(grades), categories: categoryFile.parse(categories) };
+  return catalog;
+}
+
+/** The catalogs that the models work with. */
 export function fleetModels(coefficients: Coefficients): Models {
   return {
     coefficients,
     faultCodes: faultCodeTable(faultCodeFile.parse(codes)),
-    fillsToTry: () => [],
-    fillOf: (h) => () => ({
-      fill: { kv100: 10.2, baseNumber: 8, acidNumber: 1.5, dispersancyFactor: 1, chainWearFactor: 1 },
-      engine: {
-        fuelSystem: h.engine?.fuelSystem ?? 'PFI',
-        displacementL: h.engine?.displacementL ?? 2.5,
-        sumpLiters: h.engine?.sumpL ?? 5,
-        fuelSulfurPpm: 10,
-      },
-    }),
+    oilCatalog: oilCatalog(),
   };
 }

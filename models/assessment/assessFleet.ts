@@ -1,6 +1,5 @@
 import { limitBooked, type CalledUnit } from '../decisions/bookingLimit.ts';
-import type { UnitTimeline } from '../oil/charge.ts';
-import type { OilFill } from '../oil/exposure.ts';
+import type { OilCatalog } from '../oil/oilFill.ts';
 import { poolDuty } from '../oil/dutyPool.ts';
 import { buildTimeline } from '../oil/usageTimeline.ts';
 import { fleetPriorsFrom } from '../reliability/fleet/fleetPriors.ts';
@@ -11,12 +10,12 @@ import { seededRandom } from '../reliability/numeric/seededRandom.ts';
 import type { Assessment, UnitAssessment } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
-import type { FleetHistory, UnitHistory } from '../schema/history.ts';
+import type { FleetHistory } from '../schema/history.ts';
 import { fleetStates } from '../wear/fleetStates.ts';
 import type { FaultCodes } from '../wear/faultCode.ts';
-import type { FillOf } from '../wear/segments.ts';
 import { inService } from './assembleFleet.ts';
 import { unitAssessmentOf, viewUnit, type UnitView } from './assessUnit.ts';
+import { fillsOfUnit } from './fillsOfUnit.ts';
 import { failureCovariateSpecs } from './failureCovariates.ts';
 import { failureEpisodes } from './failureEpisodes.ts';
 import { forecastUnits } from './forecastUnits.ts';
@@ -28,12 +27,7 @@ import { capacitiesOf, siteRooms } from './siteRoom.ts';
 export interface Models {
   readonly coefficients: Coefficients;
   readonly faultCodes: FaultCodes;
-  /** makes the reader of fills for one unit */
-  readonly fillOf: (history: UnitHistory, timeline: UnitTimeline) => FillOf;
-  /** grades that a trial may put into a unit's engine */
-  readonly fillsToTry: (
-    history: UnitHistory,
-  ) => readonly { readonly grade: string; readonly fill: OilFill }[];
+  readonly oilCatalog: OilCatalog;
 }
 
 /** A fleet worked through: the document, and what each unit's page is made from. */
@@ -57,7 +51,7 @@ function workThrough(fleet: FleetHistory, models: Models) {
   );
   return fleet.units.map((history) => {
     const timeline = buildTimeline(history, pooled, coefficients, fleet.settings, asOfDay);
-    const fillOf = models.fillOf(history, timeline);
+    const fillOf = fillsOfUnit(history, models.oilCatalog, coefficients);
     const episodes: readonly Episode[] = failureEpisodes({
       timeline,
       history,
@@ -113,6 +107,7 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
       timeline,
       states: own,
       fillOf,
+      oilCatalog: models.oilCatalog,
       failure: forecast.units[index],
       failureReason: null,
       coefficients,

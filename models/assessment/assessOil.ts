@@ -9,7 +9,7 @@ import type { Engine } from '../schema/engine.ts';
 import type { FillAndEngine } from '../wear/segments.ts';
 import type { UnitStates } from '../wear/states.ts';
 import { dueClocks } from './dueClocks.ts';
-import { dutyExposure } from './dutyExposure.ts';
+import { comingMonths, dutyExposure } from './dutyExposure.ts';
 import { round } from './round.ts';
 
 /** The oil side of one unit. */
@@ -20,8 +20,6 @@ export interface OilView {
   /** why numbers are null, by path */
   readonly notKnown: Readonly<Record<string, string>>;
 }
-
-const monthDays = 365.25 / 12;
 
 /** What the maker's schedule says of an engine family; all null when it is not described. */
 export function bookOf(engine: Engine | null): BookInterval {
@@ -57,9 +55,7 @@ export function assessOil(
 ): OilView {
   const { duty, asOfDay } = timeline;
   const charge = runningCharge(timeline);
-  const coming = Array.from({ length: 24 }, (_, month) =>
-    dutyExposure(duty, asOfDay + month * monthDays, monthDays),
-  );
+  const coming = comingMonths(duty, asOfDay);
   const oilNow = states.oilNow;
   const question = {
     coming,
@@ -82,7 +78,7 @@ export function assessOil(
   const notKnown: Record<string, string> = {};
   const base = {
     grade: charge?.grade ?? null,
-    chemicalLimitKm: chemical?.distanceKm == null ? null : round(chemical.distanceKm, 3),
+    chemicalLimitKm: chemical === null || chemical.distanceKm === null ? null : round(chemical.distanceKm, 3),
     adjustedIntervalKm: advice.interval.distanceKm > 0 ? round(advice.interval.distanceKm, 3) : null,
     adjustedIntervalHours: advice.interval.engineHours > 0 ? round(advice.interval.engineHours, 3) : null,
     governingLimit: advice.governing,

@@ -6,9 +6,12 @@ import { isoFromDay } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
+import type { OilCatalog } from '../oil/oilFill.ts';
+import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
 import { assessOil, runningCharge, type OilView } from './assessOil.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
+import { knownFillOf, requiredOilOf } from './fillsOfUnit.ts';
 import { nextStep } from './nextStep.ts';
 import { round } from './round.ts';
 
@@ -19,6 +22,8 @@ export interface UnitView {
   readonly states: UnitStates;
   readonly fillOf: FillOf;
   readonly oil: OilView | null;
+  /** whether the right oil is in; null where nothing was filled on record */
+  readonly rightOil: RightOil | null;
   readonly failure: FailureEstimate | null;
   readonly failureReason: string | null;
   readonly call: CallResult;
@@ -29,6 +34,7 @@ export interface UnitInputs {
   readonly timeline: UnitTimeline;
   readonly states: UnitStates;
   readonly fillOf: FillOf;
+  readonly oilCatalog: OilCatalog;
   readonly failure: FailureEstimate | null;
   /** why the chance is not known */
   readonly failureReason: string | null;
@@ -47,6 +53,10 @@ export function viewUnit(inputs: UnitInputs): UnitView {
   const { history, timeline, states, fillOf, failure, coefficients, settings } = inputs;
   const filled = fillNow(timeline, fillOf);
   const oil = filled === null ? null : assessOil(timeline, states, history.engine, filled, coefficients);
+  const rightOil = rightOilOf(inputs);
+  const wrongOil = (rightOil?.verdicts ?? [])
+    .filter(({ verdict }) => verdict === 'wrong')
+    .map(({ words }) => words);
   const call = callFor(
     {
       directEvidence: states.stops,
@@ -56,13 +66,36 @@ export function viewUnit(inputs: UnitInputs): UnitView {
       failureProbability: failure?.probability ?? null,
       looksOrRenewalPaysNow: false,
       renewalPaysWithin12Months: false,
-      cautionLimitsPassed: [...states.cautions, ...fuelCautions(oil)],
+      cautionLimitsPassed: [...wrongOil, ...states.cautions, ...fuelCautions(oil)],
       recordQuality: timeline.recordQuality,
       asOfDay: timeline.asOfDay,
     },
     settings,
   );
-  return { history, timeline, states, fillOf, oil, failure, failureReason: inputs.failureReason, call };
+  return {
+    history,
+    timeline,
+    states,
+    fillOf,
+    oil,
+    rightOil,
+    failure,
+    failureReason: inputs.failureReason,
+    call,
+  };
+}
+
+/** Judges the oil of the running charge against what the engine asks for and the climate. */
+function rightOilOf({ timeline, history, oilCatalog, coefficients }: UnitInputs): RightOil | null {
+  const charge = runningCharge(timeline);
+  if (charge === null || charge.grade === null) return null;
+  return rightOil(
+    knownFillOf(charge, history.engine, oilCatalog, coefficients),
+    requiredOilOf(history.engine),
+    timeline.duty.inferred.includes('ambient') ? null : timeline.duty.ambientByMonthC,
+    oilCatalog,
+    coefficients,
+  );
 }
 
 /** Notes of the interval that ask for action: fuel or viscosity that settle beyond their limits. */
@@ -143,6 +176,8 @@ export function unitAssessmentOf(view: UnitView, call: CallResult): UnitAssessme
     nextStep: nextStep(view, call),
     dueReason: oil?.due?.governing ?? oil?.advice.governing ?? null,
     chanceDueByWeek:
-      oil?.due == null ? [] : [oil.due.chancePastNow, ...oil.due.weeklyProbability].map((p) => round(p, 3)),
+      oil === null || oil.due === null
+        ? []
+        : [oil.due.chancePastNow, ...oil.due.weeklyProbability].map((p) => round(p, 3)),
   };
 }

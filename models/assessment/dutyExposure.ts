@@ -33,6 +33,14 @@ export function dutyExposure(duty: DutyPicture, fromDay: number, days: number): 
   };
 }
 
+/** Days of a mean month. */
+const monthDays = 365.25 / 12;
+
+/** Two years of the present duty month by month, so that a coming winter counts. */
+export function comingMonths(duty: DutyPicture, fromDay: number): readonly Exposure[] {
+  return Array.from({ length: 24 }, (_, month) => dutyExposure(duty, fromDay + month * monthDays, monthDays));
+}
+
 /**
  * The same unit with another idle share: driving stays as it is, idle hours change.
  * @param idleShare of engine hours, 0 to below 1

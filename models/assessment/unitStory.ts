@@ -35,7 +35,10 @@ export function unitStoryOf(
       used: round(line.used, 3),
       words: line.words,
     })),
-    intervalWords: oil === null ? [] : [oil.advice.sentence, ...oil.advice.notes.map((note) => note.words)],
+    intervalWords:
+      oil === null
+        ? []
+        : [oil.advice.sentence, ...oil.advice.notes.map((note) => note.words), ...oilWords(view)],
     meters: meterPoints(view),
     sludge: statePoints(states.points, (point) => point.sludge),
     chain: statePoints(states.points, (point) => point.chainPercent),
@@ -59,6 +62,11 @@ export function unitStoryOf(
     cautions: cautionsFor(cautionPlaces(view)),
     whatWouldChange: whatWouldChange(view, coefficients),
   };
+}
+
+/** What is said of the oil in the engine, but for what is simply right. */
+function oilWords({ rightOil }: UnitView): string[] {
+  return (rightOil?.verdicts ?? []).filter(({ verdict }) => verdict !== 'right').map(({ words }) => words);
 }
 
 const positive = (value: number): number | null => (value > 0 ? round(value, 3) : null);

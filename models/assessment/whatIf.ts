@@ -4,7 +4,7 @@ import type { OilEngine, OilFill, OilState, Exposure, RateMultipliers } from '..
 import { recommendedInterval } from '../oil/recommendedInterval.ts';
 import type { GoverningLimit } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-import { dutyExposure, withIdleShare } from './dutyExposure.ts';
+import { comingMonths, withIdleShare } from './dutyExposure.ts';
 import { projectWear, type WearNow } from './projectWear.ts';
 
 /** Everything the models need to work on one unit elsewhere, as plain data. */
@@ -43,7 +43,6 @@ export interface WhatIfResult {
   readonly later: WearNow;
 }
 
-const monthDays = 365.25 / 12;
 /** How far what-if looks ahead, years. */
 export const whatIfYears = 3;
 
@@ -56,9 +55,7 @@ export function whatIf(inputs: WhatIfInputs, change: WhatIfChange): WhatIfResult
   const fill = inputs.fills.find((entry) => entry.grade === change.grade)?.fill ?? inputs.fill;
   const advice = recommendedInterval(
     {
-      coming: Array.from({ length: 24 }, (_, month) =>
-        dutyExposure(duty, inputs.asOfDay + month * monthDays, monthDays),
-      ),
+      coming: comingMonths(duty, inputs.asOfDay),
       engine: inputs.engine,
       fill,
       rates: inputs.rates,

@@ -1,7 +1,12 @@
+import { fillFrom } from '../oil/oilFill.ts';
 import { bookOf, runningCharge } from './assessOil.ts';
 import type { Models } from './assessFleet.ts';
 import { fillNow, type UnitView } from './assessUnit.ts';
+import { requiredOilOf } from './fillsOfUnit.ts';
 import type { WhatIfInputs } from './whatIf.ts';
+
+/** Grades that a trial offers. */
+const gradesToTry = ['0W-16', '0W-20', '5W-20', '5W-30', '10W-30', '5W-40', '15W-40'] as const;
 
 /** Gathers what a trial of one unit needs; null when there is no oil charge to start from. */
 export function whatIfInputs(view: UnitView, models: Models): WhatIfInputs | null {
@@ -16,7 +21,16 @@ export function whatIfInputs(view: UnitView, models: Models): WhatIfInputs | nul
     engine: filled.engine,
     fill: filled.fill,
     grade: charge?.grade ?? history.engine?.requiredGrade ?? null,
-    fills: models.fillsToTry(history),
+    fills: gradesToTry.map((grade) => ({
+      grade,
+      fill: fillFrom(
+        grade,
+        history.engine?.requiredCategory ?? null,
+        requiredOilOf(history.engine),
+        models.oilCatalog,
+        models.coefficients,
+      ).fill,
+    })),
     rates: states.rates,
     book: bookOf(history.engine),
     wear: {

@@ -3,11 +3,9 @@ import { endpoints, type Endpoint } from '../../models/schema/endpoints.ts';
 import { version } from '../config.ts';
 
 const jsonSchema = (schema: z.ZodType, io: 'input' | 'output'): unknown => {
-  const { $schema: _dialect, ...rest } = z.toJSONSchema(schema, { io, unrepresentable: 'any' }) as Record<
-    string,
-    unknown
-  >;
-  return rest;
+  const made = z.toJSONSchema(schema, { io, unrepresentable: 'any' }) as Record<string, unknown>;
+  delete made.$schema;
+  return made;
 };
 
 const problem = {

@@ -1,0 +1,82 @@
+import type { OilCharge } from '../oil/charge.ts';
+import type { FuelSystem, OilEngine, OilFill } from '../oil/exposure.ts';
+import { mixedFill } from '../oil/mixedFill.ts';
+import { fillFrom, type KnownFill, type OilCatalog, type RequiredOil } from '../oil/oilFill.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { Engine } from '../schema/engine.ts';
+import type { UnitHistory } from '../schema/history.ts';
+import type { FillAndEngine, FillOf } from '../wear/segments.ts';
+
+/** Fuel system taken for an engine that is not described: the middle of the petrol ones. */
+const assumedFuelSystem: FuelSystem = 'GDI';
+
+/** What the engine asks for. */
+export function requiredOilOf(engine: Engine | null): RequiredOil {
+  return {
+    grade: engine?.requiredGrade ?? null,
+    category: engine?.requiredCategory ?? null,
+    fuelSystem: engine?.fuelSystem ?? assumedFuelSystem,
+  };
+}
+
+/** The engine as the oil sees it; what is not described is assumed from the catalog. */
+export function oilEngineOf(engine: Engine | null, coefficients: Coefficients): OilEngine {
+  const displacementL = engine?.displacementL ?? coefficients['assumed.displacement_l'];
+  return {
+    fuelSystem: engine?.fuelSystem ?? assumedFuelSystem,
+    displacementL,
+    sumpLiters: engine?.sumpL ?? displacementL * coefficients['assumed.sump_l_per_displacement'],
+    fuelSulfurPpm: coefficients['assumed.fuel_sulfur_ppm'],
+  };
+}
+
+/** What a charge was filled with, as its record says. */
+export function knownFillOf(
+  charge: OilCharge,
+  engine: Engine | null,
+  catalog: OilCatalog,
+  coefficients: Coefficients,
+): KnownFill {
+  return fillFrom(charge.grade, charge.category, requiredOilOf(engine), catalog, coefficients);
+}
+
+/**
+ * Makes the reader of fills of one unit: the oil of each charge with top-ups of another grade mixed in, and a low level
+ * found during the charge as a smaller sump.
+ */
+export function fillsOfUnit(history: UnitHistory, catalog: OilCatalog, coefficients: Coefficients): FillOf {
+  const engine = oilEngineOf(history.engine, coefficients);
+  const required = requiredOilOf(history.engine);
+  const filled = new Map<string, OilFill>();
+  const fillNamed = (grade: string | null, category: string | null): OilFill => {
+    const key = `${grade ?? ''}|${category ?? ''}`;
+    const known = filled.get(key);
+    if (known !== undefined) return known;
+    const { fill } = fillFrom(grade, category, required, catalog, coefficients);
+    filled.set(key, fill);
+    return fill;
+  };
+  return (charge): FillAndEngine => {
+    const fill = fillNamed(charge.grade, charge.category);
+    const others = charge.topUps.filter(
+      (topUp) => topUp.grade !== null && topUp.grade !== charge.grade && topUp.liters > 0,
+    );
+    const least = engine.sumpLiters * coefficients['assumed.least_sump_share'];
+    return {
+      fill:
+        others.length === 0
+          ? fill
+          : mixedFill([
+              { fill, liters: engine.sumpLiters },
+              ...others.map((topUp) => ({
+                fill: fillNamed(topUp.grade, charge.category),
+                liters: topUp.liters,
+              })),
+            ]),
+      engine:
+        charge.levelLowLiters > 0
+          ? { ...engine, sumpLiters: Math.max(least, engine.sumpLiters - charge.levelLowLiters / 2) }
+          : engine,
+    };
+  };
+}
