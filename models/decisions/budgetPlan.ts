@@ -3,7 +3,7 @@ import type { BudgetInputs } from './budgetTypes.ts';
 import type { PortfolioProblem, PortfolioUnit } from './portfolioItems.ts';
 import type { PlannedAction, SimulatedUnit } from './simulationTypes.ts';
 import type { UnitOption } from './unitOptions.ts';
-import type { UnitRecommendation } from './unitRecommendation.ts';
+import { savesByWaiting, type UnitRecommendation } from './unitRecommendation.ts';
 
 /** The portfolio of a budget case: options of unit u in the order of its portfolio options. */
 export interface BudgetPortfolio {
@@ -35,10 +35,10 @@ export function budgetPortfolio(
     if (entry.judged === null) return [];
     if (mustDo.has(entry.unitNumber)) return entry.judged.options;
     if (entry.cover.covered) return [];
-    const { bestMonth, options: all } = entry.judged;
-    const later = bestMonth === null || bestMonth >= inputs.months;
-    return all.filter(
-      (o) => o.netCents >= Math.max(least, Number.EPSILON) && !(o.action === 'renew' && later),
+    const { judged } = entry;
+    return judged.options.filter(
+      (option) =>
+        option.netCents >= Math.max(least, Number.EPSILON) && !savesByWaiting(judged, inputs.months, option),
     );
   });
   const units = recommendations.map((entry, u): PortfolioUnit => {

@@ -1,10 +1,10 @@
 /** A value with its 80 % range. */
 export interface Range {
-  /** 10 % point */
+  /** 10 % point, or the mean where that is less */
   readonly low: number;
   /** mean */
   readonly mid: number;
-  /** 90 % point */
+  /** 90 % point, or the mean where that is more (rare events) */
   readonly high: number;
 }
 
@@ -23,18 +23,21 @@ export function sortedQuantile(sorted: ArrayLike<number>, share: number): number
 }
 
 /**
- * Mean and 80 % range of draws; the mean is drawn into the range where a long tail puts it outside.
+ * Mean and 80 % range of draws, widened to the mean where a long tail puts that outside.
  * @param values one or more
  * @returns 1, 2, 3 → low 1.2, mid 2, high 2.8
  * @throws RangeError when there are no values
  */
 export function rangeOf(values: ArrayLike<number>): Range {
   const sorted = Float64Array.from(values).sort();
-  const low = sortedQuantile(sorted, 0.1);
-  const high = sortedQuantile(sorted, 0.9);
   let sum = 0;
   for (const value of sorted) sum += value;
-  return { low, mid: Math.min(high, Math.max(low, sum / sorted.length)), high };
+  const mid = sum / sorted.length;
+  return {
+    low: Math.min(mid, sortedQuantile(sorted, 0.1)),
+    mid,
+    high: Math.max(mid, sortedQuantile(sorted, 0.9)),
+  };
 }
 
 /** A range in whole cents. */

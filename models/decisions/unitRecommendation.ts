@@ -129,12 +129,17 @@ export function recommendUnit(
   };
 }
 
-/** The option with the greatest saving; a renewal only at its best month, which may lie beyond the plan. */
+/** The option with the greatest saving; none when renewing after the plan saves more than anything within it. */
 function bestOption(judged: JudgedUnit, planMonths: number): UnitOption | null {
   let best: UnitOption | null = null;
   for (const option of judged.options) if (best === null || option.netCents > best.netCents) best = option;
-  const later = judged.bestMonth !== null && judged.bestMonth >= planMonths;
-  return best?.action === 'renew' && later ? null : best;
+  return best !== null && savesByWaiting(judged, planMonths, best) ? null : best;
+}
+
+/** Whether leaving the unit alone and renewing it after the plan saves more than the option. */
+export function savesByWaiting(judged: JudgedUnit, planMonths: number, option: UnitOption): boolean {
+  const { bestMonth, bestSavingCents } = judged;
+  return bestMonth !== null && bestMonth >= planMonths && bestSavingCents >= option.netCents;
 }
 
 function covered(left: UnitRecommendation, asOfDay: number, coefficients: Coefficients): UnitRecommendation {
