@@ -20,6 +20,7 @@ export const categoryFile = z.object({
       chainWearFactor: z.number().positive(),
       baseNumber: z.number().positive(),
       acidNumber: z.number().positive(),
+      phosphorusPpm: z.tuple([z.number(), z.number()]).describe('range of fresh and used oil'),
       gradesOnly: z.array(z.string()).optional(),
       note: z.string().optional(),
     }),

@@ -6,7 +6,9 @@ export function catalogJson(name: string): unknown {
   return JSON.parse(readFileSync(new URL(`../../../data/catalog/${name}`, import.meta.url), 'utf8'));
 }
 
-/** The oil and wear coefficients of the catalog. */
+/** The oil, wear and evidence coefficients of the catalog. */
 export const coefficients = coefficientValues(
-  ['oil-coefficients.json', 'wear-coefficients.json'].map((name) => coefficientFile.parse(catalogJson(name))),
+  ['oil-coefficients.json', 'wear-coefficients.json', 'evidence-coefficients.json'].map((name) =>
+    coefficientFile.parse(catalogJson(name)),
+  ),
 );
