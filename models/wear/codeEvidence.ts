@@ -50,8 +50,8 @@ export function electricalBeside(
 }
 
 /**
- * Codes as evidence on chain and phaser: the first of a kind on each bank until the part is renewed, and the absence of
- * any as weak evidence. Repeats of a code that still stands tell nothing new.
+ * Codes as evidence on chain and phaser: the first of a kind on each bank until the part is renewed, and, on units whose
+ * codes are read, the absence of any as weak evidence. Repeats of a code that still stands tell nothing new.
  */
 export function codeEvidence(
   seen: readonly SeenCode[],
@@ -98,7 +98,7 @@ function addKind(
           ? c['evidence.code_electrical_dilution']
           : c['evidence.code_false_phaser'];
     found.push({
-      ...kindEvidence(group, segment, code.entry.bank, setting),
+      ...kindEvidence(group, segment, code.entry.bank),
       day: code.day,
       words: `code ${code.entry.code}: ${code.entry.words.toLowerCase()}`,
       recordId: code.recordId,
@@ -108,9 +108,10 @@ function addKind(
   const now = episodeOf(asOfDay + 1);
   const anyNow = seen.some((code) => code.entry.group === group && episodeOf(code.day) === now);
   const segment = setting.segmentAt(asOfDay);
-  if (anyNow || segment < 0) return;
+  // where no code was ever read, none on record says nothing
+  if (seen.length === 0 || anyNow || segment < 0) return;
   found.push({
-    ...kindEvidence(group, segment, null, setting),
+    ...kindEvidence(group, segment, null),
     day: asOfDay,
     words: group === 'chain_phase' ? 'no correlation code on record' : 'no phaser code on record',
     recordId: null,
@@ -136,7 +137,6 @@ function kindEvidence(
   group: 'chain_phase' | 'phaser',
   segment: number,
   bank: string | null,
-  _setting: EvidenceSetting,
 ): Pick<Evidence, 'segment' | 'state' | 'observed' | 'expect' | 'bank'> {
   return {
     segment,

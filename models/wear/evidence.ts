@@ -9,6 +9,13 @@ export type Likelihood =
       readonly sd: number;
     }
   | {
+      /** a word or a reading at the end of its scale: the state with its error lay between two values */
+      readonly kind: 'between';
+      readonly from: number;
+      readonly to: number;
+      readonly sd: number;
+    }
+  | {
       /** something that is seen or not, with a chance that rises with the state: low + (high − low) Φ((state − at)/sd) */
       readonly kind: 'seen';
       readonly at: number;
@@ -49,8 +56,9 @@ export interface LikelihoodTerm {
 
 /**
  * The log-likelihood of one piece of evidence at an expected value.
- * Formula: measured: Huber's, −z²/2 up to `limit` standard deviations and straight beyond (Huber 1981); seen:
- * Bernoulli with a chance that rises by the normal distribution function and has floors for other causes.
+ * Formula: measured: Huber's, −z²/2 up to `limit` standard deviations and straight beyond (Huber 1981); between: chance of
+ * the interval under a normal error, mixed with a small chance of any word at all; seen: Bernoulli with a chance that rises
+ * by the normal distribution function and has floors for other causes.
  * @param expected what the model expects
  * @param limit standard deviations from which a record is weighted down
  * @param into receives value, slope, information and weight
@@ -71,6 +79,10 @@ export function likelihoodInto(
     into.weight = weight;
     return;
   }
+  if (likelihood.kind === 'between') {
+    betweenInto(likelihood.from, likelihood.to, likelihood.sd, expected, into);
+    return;
+  }
   const { at, sd, low, high, present } = likelihood;
   const z = (expected - at) / sd;
   const chance = Math.min(1 - 1e-9, Math.max(1e-9, low + (high - low) * normalCdf(z)));
@@ -79,4 +91,27 @@ export function likelihoodInto(
   into.slope = present ? rise / chance : -rise / (1 - chance);
   into.information = (rise * rise) / (chance * (1 - chance));
   into.weight = 1;
+}
+
+/** Chance that a word was written without looking, and the chance of any one word then. */
+const mistaken = 0.02;
+const anyWord = 0.2;
+
+function betweenInto(from: number, to: number, sd: number, expected: number, into: LikelihoodTerm): void {
+  const below = (from - expected) / sd;
+  const above = (to - expected) / sd;
+  const chance = Math.max(1e-12, normalCdf(above) - normalCdf(below));
+  const densityBelow = Number.isFinite(below) ? normalDensity(below) : 0;
+  const densityAbove = Number.isFinite(above) ? normalDensity(above) : 0;
+  const slope = (densityBelow - densityAbove) / (sd * chance);
+  const bend =
+    ((Number.isFinite(above) ? above * densityAbove : 0) -
+      (Number.isFinite(below) ? below * densityBelow : 0)) /
+    (sd * sd * chance);
+  const mixed = (1 - mistaken) * chance + mistaken * anyWord;
+  const weight = ((1 - mistaken) * chance) / mixed;
+  into.logLikelihood = Math.log(mixed);
+  into.slope = weight * slope;
+  into.information = weight * Math.min(1 / (sd * sd), Math.max(0, bend + slope * slope));
+  into.weight = weight;
 }

@@ -2,7 +2,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { Engine } from '../schema/engine.ts';
 import { coverViews } from '../schema/finding.ts';
-import type { Finding } from '../schema/finding.ts';
+import type { CoverView, Finding } from '../schema/finding.ts';
 import type { Sourced, UnitHistory } from '../schema/history.ts';
 import type { Evidence } from './evidence.ts';
 import { latent } from './latents.ts';
@@ -109,22 +109,48 @@ function coverEvidence(finding: Sourced<Finding>, segment: number, s: EvidenceSe
     state: 'sludge',
     words: `view under the cover: ${word}`,
     observed,
-    likelihood: { kind: 'measured', value: observed, sd: s.coefficients['evidence.cover_sd'] },
+    likelihood: {
+      kind: 'between',
+      ...coverBounds(word, s.coefficients),
+      sd: s.coefficients['evidence.cover_sd'],
+    },
     expect: (states) => states.sludge[segment],
+  };
+}
+
+/** The span of sludge that a word stands for: half way to its neighbours, open at both ends. */
+function coverBounds(word: CoverView, c: Coefficients): { from: number; to: number } {
+  const place = coverViews.indexOf(word);
+  const sludge = (index: number): number => 10 - c[`evidence.cover_merit.${coverViews[index]}`];
+  return {
+    from: place === 0 ? Number.NEGATIVE_INFINITY : (sludge(place - 1) + sludge(place)) / 2,
+    to: place === coverViews.length - 1 ? Number.POSITIVE_INFINITY : (sludge(place) + sludge(place + 1)) / 2,
   };
 }
 
 function screenEvidence(finding: Sourced<Finding>, segment: number, s: EvidenceSetting): Evidence | null {
   const share = findingShare(finding.value);
   if (share === null) return null;
-  const observed =
-    s.coefficients['evidence.screen_scale'] * Math.pow(share, s.coefficients['evidence.screen_exponent']);
+  const { coefficients: c } = s;
+  const sludgeAt = (blocked: number): number =>
+    c['evidence.screen_scale'] * Math.pow(blocked, c['evidence.screen_exponent']);
+  const observed = sludgeAt(share);
+  const least = c['evidence.screen_least_share'];
   return {
     ...base(finding, segment),
     state: 'sludge',
     words: `screen ${Math.round(share * 100)} % blocked`,
     observed,
-    likelihood: { kind: 'measured', value: observed, sd: s.coefficients['evidence.screen_sd'] },
+    // a clear screen says only that there is less than can be seen
+    likelihood:
+      share <= least
+        ? {
+            kind: 'between',
+            from: Number.NEGATIVE_INFINITY,
+            to: sludgeAt(least),
+            sd: c['evidence.screen_sd'],
+          }
+        : { kind: 'measured', value: observed, sd: c['evidence.screen_sd'] },
     expect: (states) => states.screen[segment],
     stateOf: (states) => states.screen[segment],
   };

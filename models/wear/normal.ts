@@ -7,6 +7,7 @@ export function normalDensity(z: number): number {
 
 /** Standard normal distribution function; 1.2816 → 0.9. Source: simple-statistics' error function, error below 1.2e-7. */
 export function normalCdf(z: number): number {
+  if (!Number.isFinite(z)) return z > 0 ? 1 : 0;
   return (1 + errorFunction(z / Math.SQRT2)) / 2;
 }
 

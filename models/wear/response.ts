@@ -5,6 +5,7 @@ import type { OilState } from '../oil/exposure.ts';
 import { latent, ratesOf } from './latents.ts';
 import { runSegments, splitCharge } from './responses.ts';
 import type { SegmentRun } from './responses.ts';
+import { reset } from './segments.ts';
 import type { Segment } from './segments.ts';
 
 /** Step in a log-rate for the slope of wear and oil against it. */
@@ -33,6 +34,12 @@ export interface Response {
   readonly splitParts: Float64Array;
   readonly splitChain: Float64Array;
   readonly splitPhaser: Float64Array;
+  /** bits of what is renewed before each segment, and whether it is unrecorded life (1) or not (0) */
+  readonly resets: Uint8Array;
+  readonly before: Uint8Array;
+  /** running-in of the chain at the end of each segment, % by bank; it does not depend on the unknowns */
+  readonly runningIn1: Float64Array;
+  readonly runningIn2: Float64Array;
   /** place in the unit's life for slow drifts: −√3 .. √3, mean 0 and spread 1 over the hours */
   readonly drift: Float64Array;
   readonly constants: TrajectoryConstants;
@@ -48,8 +55,6 @@ export interface TrajectoryConstants {
   readonly background: number;
   readonly sludgeRate: number;
   readonly phaserSludge: number;
-  readonly runningIn: number;
-  readonly runningInHours: number;
 }
 
 function slopeOf(up: number, at: number): number {
@@ -107,6 +112,10 @@ export function responseOf(
     splitParts: array().fill(1),
     splitChain: array(),
     splitPhaser: array(),
+    resets: Uint8Array.from(segments, (segment) => segment.resets),
+    before: Uint8Array.from(segments, (segment) => (segment.chargeIndex < 0 ? 1 : 0)),
+    runningIn1: runningIn(segments, run.hours, reset.chain1, coefficients),
+    runningIn2: runningIn(segments, run.hours, reset.chain2, coefficients),
     drift: driftPlaces(run.hours),
     oilRuns: {
       base: run.oil,
@@ -119,8 +128,6 @@ export function responseOf(
       background: c.sludgeBackground,
       sludgeRate: c.sludgeRate,
       phaserSludge: c.phaserSludge,
-      runningIn: coefficients['wear.chain_running_in'],
-      runningInHours: coefficients['wear.chain_running_in_hours'],
     },
   };
   for (let k = 0; k < count; k++) {
@@ -147,6 +154,23 @@ export function responseOf(
     }
   }
   return response;
+}
+
+function runningIn(
+  segments: readonly Segment[],
+  hours: Float64Array,
+  renewed: number,
+  coefficients: Coefficients,
+): Float64Array {
+  const whole = coefficients['wear.chain_running_in'];
+  const over = coefficients['wear.chain_running_in_hours'];
+  const values = new Float64Array(hours.length);
+  let run = 0;
+  for (let k = 0; k < hours.length; k++) {
+    run = (segments[k].resets & renewed ? 0 : run) + hours[k];
+    values[k] = whole * -Math.expm1(-run / over);
+  }
+  return values;
 }
 
 function driftPlaces(hours: Float64Array): Float64Array {

@@ -1,7 +1,7 @@
 import type { UnitTimeline } from '../oil/charge.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { Prior } from './assimilate.ts';
-import { latent, latentCount, rateCount } from './latents.ts';
+import { latent, latentCount, rateCount, spreadOfRate, taughtCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 
 /** What of a unit's unknowns is in play. */
@@ -71,9 +71,10 @@ export function unitPrior(
     sd[index] = width;
   };
   const doubt = exposureDoubt(timeline);
-  for (let i = 0; i < rateCount; i++) {
+  for (let i = 0; i < taughtCount; i++) {
     if (i === latent.baseNumberLife && !inPlay.samples) continue;
-    if ((i === latent.chain && !inPlay.chain) || (i === latent.phaser && !inPlay.phaser)) continue;
+    if ((i === latent.chain || i === latent.contrastChain) && !inPlay.chain) continue;
+    if (i === latent.phaser && !inPlay.phaser) continue;
     const left =
       i === latent.sludge
         ? c('model_log_sd.sludge')
@@ -82,12 +83,13 @@ export function unitPrior(
           : i === latent.phaser
             ? c('model_log_sd.phaser')
             : 0;
-    add(i, Math.hypot(family.covariance === null ? family.sd[i] : 0, doubt[i], left));
+    const scale = spreadOfRate(i, family.spread);
+    add(i, Math.hypot(family.covariance === null ? family.sd[i] : 0, scale * (doubt[i] ?? 0), scale * left));
   }
-  add(latent.background, c('background_log_sd'));
-  add(latent.driftSludge, c('drift_log_sd.sludge'));
-  if (inPlay.chain) add(latent.driftChain, c('drift_log_sd.chain'));
-  if (inPlay.phaser) add(latent.driftPhaser, c('drift_log_sd.phaser'));
+  const { sludge, chain, phaser } = family.spread;
+  add(latent.driftSludge, sludge * c('drift_log_sd.sludge'));
+  if (inPlay.chain) add(latent.driftChain, chain * c('drift_log_sd.chain'));
+  if (inPlay.phaser) add(latent.driftPhaser, phaser * c('drift_log_sd.phaser'));
   if (inPlay.unrecordedLife) {
     add(latent.beforeSludge, c('prehistory_log_sd.sludge'));
     if (inPlay.chain) add(latent.beforeChain, c('prehistory_log_sd.chain'));
@@ -102,10 +104,10 @@ export function unitPrior(
   const covariance = new Float64Array(size * size);
   for (let i = 0; i < size; i++) {
     covariance[i * size + i] = sd[active[i]] * sd[active[i]];
-    if (family.covariance === null || active[i] >= rateCount) continue;
+    if (family.covariance === null || active[i] >= taughtCount) continue;
     for (let j = 0; j < size; j++)
-      if (active[j] < rateCount)
-        covariance[i * size + j] += family.covariance[active[i] * rateCount + active[j]];
+      if (active[j] < taughtCount)
+        covariance[i * size + j] += family.covariance[active[i] * taughtCount + active[j]];
   }
   return { active, mean, covariance };
 }

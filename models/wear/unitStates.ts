@@ -11,7 +11,8 @@ import { catalogRatePrior, ratesOf } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { renewalsOf } from './renewals.ts';
 import { runSegments } from './responses.ts';
-import type { EvidenceUse, UnitStates, WearPoint } from './states.ts';
+import { rangeDeviations } from './normal.ts';
+import type { EvidenceUse, Ranged, UnitStates, WearPoint } from './states.ts';
 import { stopsOf } from './stops.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { analyseUnit, chargeOfSegment } from './unitAnalysis.ts';
@@ -84,12 +85,27 @@ export function statesOfAnalysis(analysis: UnitAnalysis): UnitStates {
   };
 }
 
-function pointOf(day: number, draws: StateDraws, place: number, { applies }: UnitAnalysis): WearPoint {
+/** The range of a state with what a rating can tell apart added in; merit stays within its scale. */
+function widened(range: Ranged, half: number): Ranged {
+  return {
+    value: range.value,
+    low: Math.max(0, range.value - Math.hypot(range.value - range.low, half)),
+    high: Math.min(10, range.value + Math.hypot(range.high - range.value, half)),
+  };
+}
+
+function pointOf(
+  day: number,
+  draws: StateDraws,
+  place: number,
+  { applies, context }: UnitAnalysis,
+): WearPoint {
+  const resolution = context.coefficients['evidence.sludge_resolution'];
   const from = place * drawCount;
   const range = (values: Float64Array) => rangeOfDraws(values.subarray(from, from + drawCount));
   return {
     day,
-    sludge: applies.sludge ? range(draws.sludge) : null,
+    sludge: applies.sludge ? widened(range(draws.sludge), rangeDeviations * resolution) : null,
     chainPercent: applies.chain ? range(draws.chain) : null,
     phaserShare: applies.phaser ? range(draws.phaser) : null,
   };
