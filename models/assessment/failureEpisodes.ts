@@ -65,7 +65,7 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
   const nominal = recorded ? nominalWear(timeline, inputs.fillOf, allRenewals, coefficients) : null;
   const family = (history.unit.engineFamily ?? 'not known').trim().toLowerCase();
   const episodes: Episode[] = [];
-  let from = timeline.firstDay;
+  let from = observedFrom(inputs);
   let failedBefore = false;
   const add = (to: number, end: Episode['end'], failureChance: number | undefined): void => {
     episodes.push({
@@ -160,27 +160,47 @@ function segmentsBetween(
   return segments;
 }
 
+/** Days without any record after the in-service day beyond which a failure in between may well be unrecorded. */
+const silentDays = 90;
+
+/**
+ * First day from which a failure would be on record: the in-service day, or the first record where nobody wrote anything
+ * down for a while after it. Survival before that day was not observed and must not count as such.
+ */
+function observedFrom({ history, timeline }: EpisodeInputs): number {
+  const firsts = [
+    history.services[0]?.servicedOn,
+    history.readings[0]?.readOn,
+    history.fuel[0]?.filledOn,
+    history.samples[0]?.sampledOn,
+    history.findings[0]?.foundOn,
+    history.codes[0]?.seenOn,
+  ].filter((on) => on !== undefined);
+  const first = Math.min(...firsts.map(dayFromIso));
+  return Number.isFinite(first) && first - timeline.firstDay > silentDays ? first : timeline.firstDay;
+}
+
 /** How the first set came under observation: new, run before, or perhaps renewed before anyone wrote it down. */
 function entryOf(inputs: EpisodeInputs): Entry {
   const { timeline, history, coefficients, hoursKnown } = inputs;
-  const first = timeline.metersAt(timeline.firstDay);
+  const start = observedFrom(inputs);
+  const first = timeline.metersAt(start);
   const { unit } = history;
-  const earlierKm = Math.max(
-    first?.odometerKm ?? 0,
+  const whenBought =
     unit.acquiredOn === null
       ? (unit.inServiceOdometerKm ?? 0)
-      : (unit.acquiredOdometerKm ?? unit.inServiceOdometerKm ?? 0),
-  );
+      : (unit.acquiredOdometerKm ?? unit.inServiceOdometerKm ?? 0);
+  const earlierKm = Math.max(first?.odometerKm ?? 0, whenBought);
   if (earlierKm <= coefficients['failure.new_below_km']) return 'new';
   const perDay = Math.max(1, timeline.duty.kmPerDay);
   const use: EarlierUse = {
-    days: earlierKm / perDay,
+    days: Math.max(start - timeline.firstDay, earlierKm / perDay),
     distanceKm: earlierKm,
     engineHours: hoursKnown
       ? Math.max(first?.engineHours ?? 0, earlierKm / Math.max(5, timeline.duty.speedKmh))
       : null,
     idleHours: null,
-    logSd: coefficients['failure.earlier_use_log_sd'],
+    logSd: start > timeline.firstDay ? 0 : coefficients['failure.earlier_use_log_sd'],
   };
   const renewed = 1 - Math.exp(-((earlierKm / coefficients['failure.renewed_before_km']) ** 2));
   return renewed < 0.02

@@ -62,8 +62,8 @@ export function renewalsOf(
 
 /**
  * Chance that a renewal was a failure.
- * Formula: 1 or 0 where the outcome is recorded; else the logistic of base odds plus weights of codes, findings and
- * words around it. Source: engineering judgement (catalog evidence.failure_odds_*).
+ * Formula: 1 or 0 where the outcome is recorded; else the logistic of base odds, the part's own (an engine is hardly
+ * ever renewed before it fails, a belt nearly always), and weights of codes, findings and words around it. Source: engineering judgement (catalog evidence.failure_odds_*).
  */
 function failureChanceOf(
   service: ServiceEvent,
@@ -80,7 +80,8 @@ function failureChanceOf(
     const age = day - dayFromIso(on);
     return age >= -3 && age <= before;
   };
-  let logOdds = coefficients['evidence.failure_odds_base'];
+  let logOdds =
+    coefficients['evidence.failure_odds_base'] + coefficients[`evidence.failure_odds_part.${part}`];
   const groups = history.codes
     .filter((entry) => near(entry.seenOn))
     .map((entry) => faultCodes.get(codeText(entry.code) ?? '')?.group);
