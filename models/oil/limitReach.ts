@@ -2,7 +2,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { agingRatesInto, emptyAgingRates } from './agingRates.ts';
 import type { AgingRates } from './agingRates.ts';
 import { acidNumberOf } from './condition.ts';
-import { coefficientValue, conditionCoefficients } from './conditionCoefficients.ts';
+import { conditionCoefficients } from './conditionCoefficients.ts';
 import type { ConditionCoefficients } from './conditionCoefficients.ts';
 import { dispersancyAt, fuelAt, oxidationAdded } from './conditionKernel.ts';
 import { decayOnce } from './decay.ts';
@@ -40,31 +40,25 @@ export interface OilLimits {
  * Source: catalog `oil.limit_*`; 8 mg KOH/g fresh → limit 3.2.
  */
 export function oilLimits(fill: OilFill, fuelSystem: FuelSystem, coefficients: Coefficients): OilLimits {
-  const value = (id: string) => coefficientValue(coefficients, `oil.${id}`);
+  const c = conditionCoefficients(coefficients);
   return {
-    baseNumber: Math.max(value('limit_base_number_share') * fill.baseNumber, value('limit_base_number')),
-    additiveShare: value('limit_additive'),
-    oxidation: value('limit_oxidation'),
-    sootPercent: value(`limit_soot.${fuelSystem}`),
-    dispersancyUsed: value('limit_dispersancy'),
-    fuelPercent: value('limit_fuel'),
-    thickKv100: value('limit_thickening') * fill.kv100,
-    thinKv100: value('limit_thinning') * fill.kv100,
+    baseNumber: Math.max(c.limitBaseNumberShare * fill.baseNumber, c.limitBaseNumber),
+    additiveShare: c.limitAdditive,
+    oxidation: c.limitOxidation,
+    sootPercent: c.fuelSystems[fuelSystem].limitSoot,
+    dispersancyUsed: c.limitDispersancy,
+    fuelPercent: c.limitFuel,
+    thickKv100: c.limitThickening * fill.kv100,
+    thinKv100: c.limitThinning * fill.kv100,
   };
 }
 
-/** How far a duty can go on before each limit, and where fuel settles. */
+/** How far a duty can go on before each limit. */
 export interface LimitReach {
   /** multiples of the exposure until each limit; Infinity: never; 0: passed already */
   readonly times: Readonly<Record<ChemicalLimitName, number>>;
   /** multiples until fuel (with shear) has thinned the oil to the thin limit; may settle before: Infinity */
   readonly thinningTimes: number;
-  /** fuel that would be in the oil after a very long time, % */
-  readonly fuelLevelPercent: number;
-  /** thin viscosity at that level, mm²/s */
-  readonly levelThinKv100: number;
-  /** engine hours in which fuel comes near that level */
-  readonly fuelSettlingHours: number;
 }
 
 const fresh = (fill: OilFill) => ({
@@ -82,6 +76,7 @@ type Start = ReturnType<typeof fresh>;
  * Formulas: those of `oilCondition` solved for time, in closed form where there is one, else by root finding.
  * @param exposure the duty; only its mix matters, totals set the unit of the answer
  * @param from the oil now; left out: fresh oil
+ * @param most limits beyond this multiple are not looked for and come back as Infinity; left out: all are
  * @returns multiples of the exposure; the mixed 10000 km on a GDI engine → dispersancy 0.903
  * Throws as `oilCondition`.
  */
@@ -92,6 +87,7 @@ export function limitReach(
   rates: RateMultipliers,
   coefficients: Coefficients,
   from?: OilState,
+  most = Infinity,
 ): LimitReach {
   const c = conditionCoefficients(coefficients);
   const limits = oilLimits(fill, engine.fuelSystem, coefficients);
@@ -106,7 +102,6 @@ export function limitReach(
     c.shear *
     (1 + c.thickeningOxidation * oxidationAt(u) + c.thickeningSoot * (start.sootPercent + r.soot * u));
 
-  const level = r.fuelDecay > 1e-9 ? Math.min(100, r.fuelInflow / r.fuelDecay) : r.fuelInflow > 0 ? 100 : 0;
   const thinning = fuelThinningTo(limits.thinKv100, fill.kv100, fuelViscosity, c);
   const base = baseReach(start.baseNumber, limits.baseNumber, r, c);
   const span = Number.isFinite(base) && base > 0 ? base : 1;
@@ -119,21 +114,18 @@ export function limitReach(
           : ratio(Math.log(start.additiveShare / limits.additiveShare), r.additiveDecay),
       oxidation:
         r.oxidation > 0
-          ? risingCrossing((u) => oxidationAt(u) - limits.oxidation, limits.oxidation / r.oxidation)
+          ? risingCrossing((u) => oxidationAt(u) - limits.oxidation, limits.oxidation / r.oxidation, most)
           : never(start.oxidation >= limits.oxidation),
       soot: ratio(Math.max(0, limits.sootPercent - start.sootPercent), r.soot),
-      dispersancy: dispersancyReach(start, limits.dispersancyUsed, r, c),
+      dispersancy: dispersancyReach(start, limits.dispersancyUsed, r, c, most),
       fuel: fuelReach(start.fuelPercent, limits.fuelPercent, r),
       acid_number:
         r.hours > 0
-          ? risingCrossing((u) => acidNumberOf(baseAt(u), oxidationAt(u), fill, c) - baseAt(u), span)
+          ? risingCrossing((u) => acidNumberOf(baseAt(u), oxidationAt(u), fill, c) - baseAt(u), span, most)
           : never(acidNumberOf(start.baseNumber, start.oxidation, fill, c) >= start.baseNumber),
-      viscosity: r.hours > 0 ? risingCrossing((u) => thickAt(u) - limits.thickKv100, span) : Infinity,
+      viscosity: r.hours > 0 ? risingCrossing((u) => thickAt(u) - limits.thickKv100, span, most) : Infinity,
     },
     thinningTimes: fuelReach(start.fuelPercent, thinning, r),
-    fuelLevelPercent: level,
-    levelThinKv100: dilutedViscosity(fill.kv100, fuelViscosity, Math.min(60, level)) * c.shear,
-    fuelSettlingHours: r.fuelDecay > 0 ? r.hours / r.fuelDecay : Infinity,
   };
 }
 
@@ -162,13 +154,20 @@ function baseReach(base: number, limit: number, r: AgingRates, c: ConditionCoeff
   return Math.log((base + sulfur) / (limit + sulfur)) / r.baseDecay;
 }
 
-function dispersancyReach(start: Start, limit: number, r: AgingRates, c: ConditionCoefficients): number {
+function dispersancyReach(
+  start: Start,
+  limit: number,
+  r: AgingRates,
+  c: ConditionCoefficients,
+  most: number,
+): number {
   const need = limit - start.dispersancyUsed;
   if (need <= 0) return 0;
   if (r.precursor <= 0) return Infinity;
   return risingCrossing(
     (u) => dispersancyAt(start.dispersancyUsed, start.fuelPercent, c.precursorFuel, r, u) - limit,
     need / r.precursor,
+    most,
   );
 }
 

@@ -6,18 +6,8 @@ import type { Exposure, OilEngine, OilFill, OilState, RateMultipliers } from './
 import type { ChemicalLimitName } from './limitReach.ts';
 import { chemicalLimitNames, limitReach } from './limitReach.ts';
 
-/** How far the oil goes from now until each chemical limit. */
-export interface LimitsAhead {
-  /** from now; null: never on this duty */
-  readonly left: Readonly<Record<ChemicalLimitName | 'thinning', Amounts | null>>;
-  /** the worst that fuel settles at in any stretch */
-  readonly fuelLevelPercent: number;
-  readonly levelThinKv100: number;
-  /** true: fuel settles within the stated hours, so changing oil does not cure it */
-  readonly fuelSettles: boolean;
-}
-
-const none: Amounts = { distanceKm: 0, engineHours: 0, days: 0 };
+/** How far the oil goes from now until each chemical limit, thinning by fuel among them; null: never on this duty. */
+export type LimitsAhead = Readonly<Record<ChemicalLimitName | 'thinning', Amounts | null>>;
 
 /**
  * Takes the oil through coming stretches (months, say) and notes where each limit falls; the last goes on for ever.
@@ -25,7 +15,6 @@ const none: Amounts = { distanceKm: 0, engineHours: 0, days: 0 };
  * and the duty without its idling.
  * @param coming stretches in order of time, at least one, days above 0
  * @param from the oil now; left out: fresh oil
- * @param settlingHours fuel that settles within this many engine hours counts as a level, h
  * Throws as `oilCondition`.
  */
 export function limitsAhead(
@@ -34,23 +23,20 @@ export function limitsAhead(
   fill: OilFill,
   rates: RateMultipliers,
   coefficients: Coefficients,
-  settlingHours: number,
   from?: OilState,
 ): LimitsAhead {
   const left = { thinning: null } as Record<ChemicalLimitName | 'thinning', Amounts | null>;
   for (const name of chemicalLimitNames) left[name] = null;
-  let passed = none;
+  let passed: Amounts = { distanceKm: 0, engineHours: 0, days: 0 };
   let state = from;
-  let level = 0;
-  let thin = fill.kv100;
-  let settling = 0;
   for (let i = 0; i < coming.length; i++) {
     const stretch = coming[i];
     const last = i === coming.length - 1;
-    const asIs = limitReach(stretch, engine, fill, rates, coefficients, state);
+    const most = last ? Infinity : 1;
+    const asIs = limitReach(stretch, engine, fill, rates, coefficients, state, most);
     const still =
       stretch.idleHours > 0
-        ? limitReach({ ...stretch, idleHours: 0 }, engine, fill, rates, coefficients, state)
+        ? limitReach({ ...stretch, idleHours: 0 }, engine, fill, rates, coefficients, state, most)
         : asIs;
     const note = (name: ChemicalLimitName | 'thinning', times: number) => {
       if (left[name] === null && Number.isFinite(times) && (times <= 1 || last))
@@ -58,12 +44,9 @@ export function limitsAhead(
     };
     for (const name of chemicalLimitNames) note(name, Math.min(asIs.times[name], still.times[name]));
     note('thinning', Math.min(asIs.thinningTimes, still.thinningTimes));
-    level = Math.max(level, asIs.fuelLevelPercent, still.fuelLevelPercent);
-    thin = Math.min(thin, asIs.levelThinKv100, still.levelThinKv100);
-    settling = Math.max(settling, asIs.fuelSettlingHours);
     if (last) break;
     state = oilCondition(stretch, engine, fill, rates, coefficients, state).state;
     passed = addAmounts(passed, amountsOf(stretch));
   }
-  return { left, fuelLevelPercent: level, levelThinKv100: thin, fuelSettles: settling <= settlingHours };
+  return left;
 }

@@ -10,6 +10,7 @@ import type { FuelVerdict } from './fuelVerdict.ts';
 import { fuelVerdict } from './fuelVerdict.ts';
 import { intervalWords, limitWords } from './intervalWords.ts';
 import { limitReach } from './limitReach.ts';
+import type { LimitsAhead } from './limitsAhead.ts';
 import { limitsAhead } from './limitsAhead.ts';
 
 /** What an interval is asked for. */
@@ -151,13 +152,12 @@ function chemistry(
 ): Candidate[] {
   const { coming, engine, fill, rates, soFar } = question;
   const share = coefficientValue(coefficients, 'oil.interval_share');
-  const settlingHours = coefficientValue(coefficients, 'oil.fuel_settling_hours');
-  const ahead = limitsAhead(coming, engine, fill, rates, coefficients, settlingHours, soFar?.state);
+  const ahead = limitsAhead(coming, engine, fill, rates, coefficients, soFar?.state);
   const past = soFar ? limitReach(soFar.exposure, engine, fill, rates, coefficients) : null;
   const measure = leadingMeasure(addAmounts(so, amountsOf(coming[coming.length - 1])));
   const found: Candidate[] = [];
-  const add = (limit: GoverningLimit, name: keyof typeof ahead.left, scale: number, floor = 0) => {
-    const left = ahead.left[name];
+  const add = (limit: GoverningLimit, name: keyof LimitsAhead, scale: number, floor = 0) => {
+    const left = ahead[name];
     if (left === null) return;
     const times = past === null || name === 'thinning' ? 1 : past.times[name];
     const total = left[measure] > 0 ? so[measure] + left[measure] : so[measure] * Math.min(1, times);
@@ -176,7 +176,7 @@ function chemistry(
     add(name, name, share * factor);
   add('dispersancy', 'dispersancy', share);
   add('acid_number', 'acid_number', factor);
-  if (!ahead.fuelSettles) {
+  if (!verdict.settles) {
     const others = [...schedule, ...found].map((line) => line.at[measure]);
     const floor = coefficientValue(coefficients, 'oil.fuel_severity_floor') * Math.min(...others);
     add('fuel', 'fuel', share, floor);

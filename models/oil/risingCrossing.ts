@@ -2,20 +2,22 @@
  * Where a rising function passes 0: the upper end is doubled until it does, then regula falsi (Illinois).
  * @param f rising from f(0)
  * @param guess first upper end, above 0
- * @returns 0 when f(0) is 0 or above already, Infinity when f stays below 0 up to 10⁶; relative tolerance 10⁻⁹
+ * @param most a crossing beyond it is not looked for
+ * @returns 0 when f(0) is 0 or above already, Infinity when f stays below 0 up to `most` or 10⁶; relative tolerance 10⁻⁹
  * Source: Illinois variant of regula falsi, common practice.
  */
-export function risingCrossing(f: (x: number) => number, guess: number): number {
+export function risingCrossing(f: (x: number) => number, guess: number, most = Infinity): number {
   let low = 0;
   let fLow = f(0);
   if (fLow >= 0) return 0;
-  let high = Math.min(1e6, Math.max(1e-6, guess));
+  const end = Math.min(1e6, most);
+  let high = Math.min(end, Math.max(1e-6, guess));
   let fHigh = f(high);
   while (fHigh < 0) {
-    if (high >= 1e6) return Infinity;
+    if (high >= end) return Infinity;
     low = high;
     fLow = fHigh;
-    high = Math.min(1e6, 2 * high);
+    high = Math.min(end, 2 * high);
     fHigh = f(high);
   }
   let side = 0;
