@@ -37,9 +37,11 @@ function reasonFor(meter: MeterName, stand: Stand, mend: MeterMend | null, windo
       ? ''
       : `, where ${Math.round(window.low)} to ${Math.round(window.high)} ${unit} would fit`;
   const found = `${name} ${stand.shown} ${unit} on ${isoFromDay(stand.day)}${where}`;
+  // what ran back says so, whatever slip of the pen the mend proposes for it
+  if (window !== null && stand.value < window.low) return reason(back, meter, found);
   if (meter === 'odometerKm' && mend?.how === 'unit') return reason('odometer_unit', meter, found);
   if (meter === 'odometerKm' && mend?.how === 'digits') return reason('odometer_digit', meter, found);
-  return reason(window !== null && stand.value < window.low ? back : jump, meter, found);
+  return reason(jump, meter, found);
 }
 
 function heldFor(
