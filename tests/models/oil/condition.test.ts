@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { oilCondition, oilConditionAt } from '../../../models/oil/condition.ts';
 import type { Exposure, OilEngine, OilFill } from '../../../models/oil/exposure.ts';
 import { unitRates } from '../../../models/oil/exposure.ts';
+import { dilutedViscosity } from '../../../models/oil/viscosityBlend.ts';
 import { coefficients } from './catalog.ts';
 import { checkCase, checkCases, duty } from './checkCases.ts';
 import { anyCharge } from './generators.ts';
@@ -185,6 +186,18 @@ describe('special duties', () => {
     const idling = run({ ...still, ptoHours: 0, idleHours: 200 }, b.engine, b.fill);
     expect(idling.state.additiveShare).toBeGreaterThan(state.additiveShare);
     expect(idling.state.dispersancyUsed).toBeGreaterThan(state.dispersancyUsed);
+  });
+
+  it('wear multiplier worked by hand: soot 2.5 %, fuel 6 %, additive 0.7 → 9.1 before lost viscosity (Sequence X cross-check)', () => {
+    const { state } = run(b.exposure, b.engine, b.fill);
+    const worn = { ...state, sootPercent: 2.5, fuelPercent: 6, additiveShare: 0.7 };
+    const { wear } = oilConditionAt(1e-7, b.exposure, b.engine, b.fill, unitRates, coefficients, worn);
+    const withoutViscosity = (1 + 1.5 * 2.5) * (1 + 0.08 * 6) * (1 + 0.3);
+    expect(withoutViscosity).toBeCloseTo(9.1, 1);
+    const thin = dilutedViscosity(10.2, 0.6, 6) * 0.96;
+    expect(wear.wearMultiplier / (withoutViscosity * (10.2 / thin) ** 0.7)).toBeCloseTo(1, 4);
+    // a chain test's 0.085 % in 216 h is 9.8 times the clean rate: within reach of such oil
+    expect(0.085 / 216 / coefficients['wear.chain_rate']).toBeCloseTo(9.8, 1);
   });
 
   it('refuses a speed of 0', () => {
