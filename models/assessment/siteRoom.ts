@@ -49,7 +49,7 @@ export function siteRooms(fleet: FleetHistory, coefficients: Coefficients): read
         hoursPerWeek: coefficients['shop.default_site_hours'] ?? 40,
         assumed: true,
       });
-  return [...rooms.values()];
+  return [...rooms.values()].sort((a, b) => (a.site < b.site ? -1 : a.site > b.site ? 1 : 0));
 }
 
 /** The capacities that the assessment states. */

@@ -167,13 +167,16 @@ function recogniseKind(
     };
   });
   const free = table.headers.filter((_, at) => (assignment.matches[at] ?? null) === null);
-  for (const group of missingEssentials(assignment, constants))
+  for (const group of missingEssentials(assignment, constants)) {
+    // what only helps to tell the kind may be missing once the kind is settled; a reading without a meter says nothing
+    if (group.length > 1 && kind !== 'readings' && kind !== 'samples') continue;
     questions.push(
       missingQuestion(
         group.flatMap((field) => columns.get(field) ?? []),
         free,
       ),
     );
+  }
   for (const { field, columns: at } of assignment.ties) {
     const column = columns.get(field);
     if (column !== undefined)
