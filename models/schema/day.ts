@@ -3,7 +3,7 @@ import { z } from 'zod';
 /** A calendar date as ISO 8601 text, `YYYY-MM-DD`. */
 export const isoDate = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, 'must be a date like 2026-03-31')
+  .regex(/^\d{4}-\d{2}-\d{2}$/, { error: 'must be a date like 2026-03-31', abort: true })
   .refine((text) => isoFromDay(dayFromIso(text)) === text, 'must be a day that exists')
   .meta({ unit: 'date' });
 export type IsoDate = string;
