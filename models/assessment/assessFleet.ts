@@ -15,7 +15,7 @@ import { fleetStates } from '../wear/fleetStates.ts';
 import type { FaultCodes } from '../wear/faultCode.ts';
 import { inService } from './assembleFleet.ts';
 import { unitAssessmentOf, viewUnit, type UnitView } from './assessUnit.ts';
-import { fillsOfUnit } from './fillsOfUnit.ts';
+import { fillReader, fillsOfUnit } from './fillsOfUnit.ts';
 import { failureCovariateSpecs } from './failureCovariates.ts';
 import { failureEpisodes } from './failureEpisodes.ts';
 import { forecastUnits } from './forecastUnits.ts';
@@ -49,9 +49,10 @@ function workThrough(fleet: FleetHistory, models: Models) {
       readings.some((reading) => reading.engineHoursH !== null) ||
       services.some((service) => service.engineHoursH !== null),
   );
+  const readFill = fillReader(models.oilCatalog, coefficients);
   return fleet.units.map((history) => {
     const timeline = buildTimeline(history, pooled, coefficients, fleet.settings, asOfDay);
-    const fillOf = fillsOfUnit(history, models.oilCatalog, coefficients);
+    const fillOf = fillsOfUnit(history, readFill, coefficients);
     const episodes: readonly Episode[] = failureEpisodes({
       timeline,
       history,
@@ -60,7 +61,7 @@ function workThrough(fleet: FleetHistory, models: Models) {
       coefficients,
       hoursKnown,
     });
-    return { history, timeline, fillOf, episodes };
+    return { history, timeline, fillOf, readFill, episodes };
   });
 }
 
@@ -101,13 +102,14 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     .map((unit, index) => ({ ...unit, states: states[index] }))
     .filter(({ history }) => inService(history, fleet.asOf));
   const forecast = forecastUnits(fit, active, horizonDays, coefficients, random);
-  const views = active.map(({ history, timeline, fillOf, states: own }, index) =>
+  const views = active.map(({ history, timeline, fillOf, readFill, states: own }, index) =>
     viewUnit({
       history,
       timeline,
       states: own,
       fillOf,
       oilCatalog: models.oilCatalog,
+      readFill,
       failure: forecast.units[index],
       failureReason: null,
       coefficients,

@@ -11,7 +11,7 @@ import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
 import { assessOil, runningCharge, type OilView } from './assessOil.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
-import { knownFillOf, requiredOilOf } from './fillsOfUnit.ts';
+import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
 import { nextStep } from './nextStep.ts';
 import { round } from './round.ts';
 
@@ -35,6 +35,7 @@ export interface UnitInputs {
   readonly states: UnitStates;
   readonly fillOf: FillOf;
   readonly oilCatalog: OilCatalog;
+  readonly readFill: FillReader;
   readonly failure: FailureEstimate | null;
   /** why the chance is not known */
   readonly failureReason: string | null;
@@ -86,11 +87,11 @@ export function viewUnit(inputs: UnitInputs): UnitView {
 }
 
 /** Judges the oil of the running charge against what the engine asks for and the climate. */
-function rightOilOf({ timeline, history, oilCatalog, coefficients }: UnitInputs): RightOil | null {
+function rightOilOf({ timeline, history, oilCatalog, readFill, coefficients }: UnitInputs): RightOil | null {
   const charge = runningCharge(timeline);
   if (charge === null || charge.grade === null) return null;
   return rightOil(
-    knownFillOf(charge, history.engine, oilCatalog, coefficients),
+    readFill(charge.grade, charge.category, requiredOilOf(history.engine)),
     requiredOilOf(history.engine),
     timeline.duty.inferred.includes('ambient') ? null : timeline.duty.ambientByMonthC,
     oilCatalog,

@@ -1,4 +1,3 @@
-import type { OilCharge } from '../oil/charge.ts';
 import type { FuelSystem, OilEngine, OilFill } from '../oil/exposure.ts';
 import { mixedFill } from '../oil/mixedFill.ts';
 import { fillFrom, type KnownFill, type OilCatalog, type RequiredOil } from '../oil/oilFill.ts';
@@ -30,32 +29,31 @@ export function oilEngineOf(engine: Engine | null, coefficients: Coefficients): 
   };
 }
 
-/** What a charge was filled with, as its record says. */
-export function knownFillOf(
-  charge: OilCharge,
-  engine: Engine | null,
-  catalog: OilCatalog,
-  coefficients: Coefficients,
-): KnownFill {
-  return fillFrom(charge.grade, charge.category, requiredOilOf(engine), catalog, coefficients);
+/** Reads what a record says of an oil; each distinct text and requirement is worked out once. */
+export type FillReader = (grade: string | null, category: string | null, required: RequiredOil) => KnownFill;
+
+/** @returns a reader with a memory of its own, for one run over a fleet */
+export function fillReader(catalog: OilCatalog, coefficients: Coefficients): FillReader {
+  const known = new Map<string, KnownFill>();
+  return (grade, category, required) => {
+    const key = [grade, category, required.grade, required.category, required.fuelSystem].join('|');
+    const earlier = known.get(key);
+    if (earlier !== undefined) return earlier;
+    const made = fillFrom(grade, category, required, catalog, coefficients);
+    known.set(key, made);
+    return made;
+  };
 }
 
 /**
  * Makes the reader of fills of one unit: the oil of each charge with top-ups of another grade mixed in, and a low level
  * found during the charge as a smaller sump.
  */
-export function fillsOfUnit(history: UnitHistory, catalog: OilCatalog, coefficients: Coefficients): FillOf {
+export function fillsOfUnit(history: UnitHistory, readFill: FillReader, coefficients: Coefficients): FillOf {
   const engine = oilEngineOf(history.engine, coefficients);
   const required = requiredOilOf(history.engine);
-  const filled = new Map<string, OilFill>();
-  const fillNamed = (grade: string | null, category: string | null): OilFill => {
-    const key = `${grade ?? ''}|${category ?? ''}`;
-    const known = filled.get(key);
-    if (known !== undefined) return known;
-    const { fill } = fillFrom(grade, category, required, catalog, coefficients);
-    filled.set(key, fill);
-    return fill;
-  };
+  const fillNamed = (grade: string | null, category: string | null): OilFill =>
+    readFill(grade, category, required).fill;
   return (charge): FillAndEngine => {
     const fill = fillNamed(charge.grade, charge.category);
     const others = charge.topUps.filter(

@@ -55,11 +55,12 @@ describe('who may ask', () => {
 
   test('pages elsewhere can neither write nor read', async () => {
     const host = new URL(server.address).host;
-    for (const headers of [
+    const foreign: Record<string, string>[] = [
       { origin: 'http://elsewhere.example' },
       { 'sec-fetch-site': 'cross-site' },
       { origin: 'null' },
-    ]) {
+    ];
+    for (const headers of foreign) {
       expect((await raw('/api/own', { method: 'POST', headers: { host, ...headers } })).status).toBe(403);
       expect((await raw('/api/assessment', { headers: { host, ...headers } })).status).toBe(403);
     }
@@ -167,7 +168,9 @@ describe('from the demo to own records', () => {
   test('wrong files are 422 problems with a sentence, and nothing is kept', async () => {
     expect((await leave('empty.csv', '')).status).toBe(422);
     const upload = (
-      (await (await leave('notes.csv', '\u0000\u0001\u0002\u0003\u0000\u0000\u0004\u0000')).json()) as { upload: string }
+      (await (await leave('notes.csv', '\u0000\u0001\u0002\u0003\u0000\u0000\u0004\u0000')).json()) as {
+        upload: string;
+      }
     ).upload;
     const answer = await post('/api/intake', { uploads: [upload] });
     expect(answer.status).toBe(422);
