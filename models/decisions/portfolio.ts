@@ -24,13 +24,13 @@ export interface PortfolioResult {
   readonly hoursByYear: readonly number[];
   /** no plan within the limits is worth more, cents */
   readonly boundCents: number;
-  /** (bound − value) ÷ bound, 0 = proved best */
+  /** (bound − value) ÷ |bound|, 0 = proved best */
   readonly gap: number;
   /** what ranking by value for money would have lost, cents */
   readonly greedyLossCents: number;
   /** money above the limits that units which must be done take, cents */
   readonly overBudgetCents: number;
-  /** worth of one more cent of each year's budget and of the total at the relaxation, cents */
+  /** worth of one more cent of the total budget at the relaxation, cents; 0 where there is no total */
   readonly priceOfTotalBudget: number;
   readonly notes: readonly string[];
 }
@@ -56,35 +56,51 @@ export function planPortfolio(
   const costCents = itemCosts(problem, items);
   const greedy = greedyChoice(items, costCents);
   const notes = [...items.notes];
-  let working = items;
-  let relaxed = items.option.length === 0 ? null : relaxPortfolio(solver, items, effort.seconds);
-  if (relaxed === null && items.option.length > 0 && !fits(slackAfter(items, greedy))) {
-    notes.push('what must be done takes more than the limits allow; it is kept, and nothing else is added');
-    working = { ...items, limits: widened(items, greedy) };
-    relaxed = relaxPortfolio(solver, working, effort.seconds);
+  let proved = search(items, solver, greedy, effort);
+  if (proved.choice === null) {
+    notes.push(
+      'what must be done takes more than the limits allow; it is kept, and the rest gets what is left',
+    );
+    proved = search({ ...items, limits: widened(items, greedy) }, solver, greedy, effort);
   }
-  let choice: Choice = greedy.slice();
-  if (fits(slackAfter(working, choice)) && relaxed) improveChoice(working, relaxed.prices, choice);
-  const rounded = relaxed && roundPortfolio(working, relaxed);
-  if (rounded && choiceValue(items, rounded) > choiceValue(items, choice)) choice = rounded;
-  let value = choiceValue(items, choice);
-  let bound = items.option.length === 0 ? 0 : priceBound(working, relaxed?.prices ?? zeroPrices(working));
-  if (relaxed && bound - value > effort.gap * Math.abs(bound) + 1e-6) {
-    const closer = closeIn(working, solver, relaxed.prices, choice, effort);
-    choice = closer.choice;
-    value = choiceValue(items, choice);
-    bound = Math.min(bound, closer.bound);
-  }
-  bound = Math.max(bound, value);
+  const choice = proved.choice ?? greedy;
+  const value = choiceValue(items, choice);
+  const bound = Math.max(value, proved.bound);
   return {
     ...describe(problem, items, choice),
     valueCents: value,
     boundCents: bound,
-    gap: bound > 0 ? Math.max(0, (bound - value) / bound) : 0,
+    gap: relativeGap(value, bound),
     greedyLossCents: fits(slackAfter(items, greedy)) ? Math.max(0, value - choiceValue(items, greedy)) : 0,
-    priceOfTotalBudget: problem.totalBudgetCents < Infinity ? (relaxed?.prices[items.rowCount - 1] ?? 0) : 0,
+    priceOfTotalBudget: problem.totalBudgetCents < Infinity ? (proved.prices[items.rowCount - 1] ?? 0) : 0,
     notes,
   };
+}
+
+/** (bound − value) ÷ |bound|; 0 when they agree to a hundredth of a cent. */
+export function relativeGap(valueCents: number, boundCents: number): number {
+  const apart = boundCents - valueCents;
+  return apart < 1e-2 ? 0 : apart / Math.max(Math.abs(boundCents), 1e-2);
+}
+
+/** Relaxation, rounding and closing in; the choice is null when none keeps the limits. */
+function search(
+  items: PortfolioItems,
+  solver: MilpSolver,
+  greedy: Choice,
+  effort: PortfolioEffort,
+): { choice: Choice | null; bound: number; prices: Float64Array } {
+  const noPrices = new Float64Array(items.rowCount);
+  const fitting = fits(slackAfter(items, greedy)) ? greedy.slice() : null;
+  if (items.option.length === 0) return { choice: fitting, bound: 0, prices: noPrices };
+  const relaxed = relaxPortfolio(solver, items, effort.seconds);
+  if (relaxed === null) return { choice: fitting, bound: priceBound(items, noPrices), prices: noPrices };
+  const { prices } = relaxed;
+  if (fitting) improveChoice(items, prices, fitting);
+  const rounded = roundPortfolio(items, relaxed);
+  const value = (choice: Choice | null) => (choice ? choiceValue(items, choice) : -Infinity);
+  const start = value(rounded) > value(fitting) ? rounded : fitting;
+  return { ...closeIn(items, solver, prices, start, effort), prices };
 }
 
 function itemCosts(problem: PortfolioProblem, items: PortfolioItems): Float64Array {
@@ -99,10 +115,6 @@ function itemCosts(problem: PortfolioProblem, items: PortfolioItems): Float64Arr
 function widened(items: PortfolioItems, choice: Choice): Float64Array {
   const left = slackAfter(items, choice);
   return items.limits.map((limit, k) => Math.max(limit, limit - left[k]!));
-}
-
-function zeroPrices(items: PortfolioItems): Float64Array {
-  return new Float64Array(items.rowCount);
 }
 
 function describe(problem: PortfolioProblem, items: PortfolioItems, choice: Choice) {

@@ -12,7 +12,8 @@ import { improveChoice } from './portfolioRounding.ts';
 
 /** A choice with the value that no choice can exceed, cents. */
 export interface ProvedChoice {
-  readonly choice: Choice;
+  /** null = no choice within the limits was found */
+  readonly choice: Choice | null;
   readonly bound: number;
 }
 
@@ -22,7 +23,7 @@ export interface ProvedChoice {
  * which mostly reaches the wanted gap already; then wider ones; the last holds every item a better choice could have, so
  * that what the solver proves there holds for all.
  * @param prices of the limits, 0 or above
- * @param start a choice within the limits
+ * @param start a choice within the limits, or null when none is known
  * @returns the best choice found and the proved bound
  * Source: Kellerer, Pferschy & Pisinger, Knapsack Problems (2004), chapters 5.4 and 11 (core and reduction).
  */
@@ -30,7 +31,7 @@ export function closeIn(
   items: PortfolioItems,
   solver: MilpSolver,
   prices: Float64Array,
-  start: Choice,
+  start: Choice | null,
   effort: PortfolioEffort,
 ): ProvedChoice {
   const best = new Float64Array(items.unitCount);
@@ -38,7 +39,7 @@ export function closeIn(
   const lag = pricedLag(items, prices, best);
   const sorted = lag.toSorted();
   let choice = start;
-  let value = choiceValue(items, choice);
+  let value = choice ? choiceValue(items, choice) : -Infinity;
   for (const count of [100, 400, Infinity]) {
     if (bound - value <= effort.gap * Math.abs(bound) + 1e-6) break;
     const full = bound - value + 1e-6;

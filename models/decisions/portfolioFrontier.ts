@@ -1,5 +1,5 @@
 import type { MilpSolver } from './milpSolver.ts';
-import { planPortfolio, type PortfolioResult } from './portfolio.ts';
+import { planPortfolio, relativeGap, type PortfolioResult } from './portfolio.ts';
 import type { PortfolioEffort, PortfolioProblem } from './portfolioItems.ts';
 
 /** What one budget buys. */
@@ -27,15 +27,11 @@ export function efficientFrontier(
     const before = points.at(-1)?.result;
     const kept =
       before && before.overBudgetCents === 0 && before.valueCents > result.valueCents
-        ? { ...before, boundCents: result.boundCents, gap: gapOf(before.valueCents, result.boundCents) }
+        ? { ...before, boundCents: result.boundCents, gap: relativeGap(before.valueCents, result.boundCents) }
         : result;
     points.push({ budgetCents, result: kept });
   }
   return points;
-}
-
-function gapOf(value: number, bound: number): number {
-  return bound > 0 ? Math.max(0, (bound - value) / bound) : 0;
 }
 
 /** Worth of a little more or less money. */

@@ -55,12 +55,14 @@ export function renewalTiming(
   }
   const half = Math.exp(-monthlyRate / 2);
   const ahead = new Float64Array(months + 1);
+  const carried = new Float64Array(months + 1);
+  let first = 0;
   for (let h = 1; h <= months; h++) {
-    let sum = 0;
-    for (let j = 0; j < h; j++)
-      sum +=
-        (renewed[j]! - renewed[j + 1]!) *
-        (failureCents * worth[j]! * half + worth[j + 1]! * ahead[h - j - 1]!);
+    const fails = renewed[h - 1]! - renewed[h]!;
+    first += fails * failureCents * worth[h - 1]! * half;
+    carried[h - 1] = fails * worth[h]!;
+    let sum = first;
+    for (let j = 0; j < h; j++) sum += carried[j]! * ahead[h - j - 1]!;
     ahead[h] = sum;
   }
   const renewAt = new Float64Array(months + 1);

@@ -58,50 +58,48 @@ function wearRisk(draws: Extract<RiskDraws, { kind: 'wear' }>, scaling: RiskScal
   const count = draws.usePerMonth.length;
   if (count === 0 || draws.parts.length === 0)
     throw new RangeError('risk needs at least one draw and one part');
-  const use = Float64Array.from(draws.usePerMonth);
-  requireAll('usePerMonth', use, (value) => value >= 0 && value < Infinity);
-  const size = draws.parts.length * count;
-  const [shape, scale, age, worn] = Array.from({ length: 4 }, () => new Float64Array(size)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
+  requireAll('usePerMonth', draws.usePerMonth, (value) => value >= 0 && value < Infinity);
+  // one run of five numbers for each part and draw, so that a draw touches as little memory as can be
+  const table = new Float64Array(5 * draws.parts.length * count);
   draws.parts.forEach((part, p) => {
     for (const field of ['shape', 'scale', 'age'] as const)
       if (part[field].length !== count)
         throw new RangeError(`${field} must have ${count} draws, got ${part[field].length}`);
-    for (let d = 0; d < count; d++) {
-      const at = p * count + d;
-      shape[at] = part.shape[d]! * scaling.shape;
-      scale[at] = part.scale[d]! * scaling.life;
-      age[at] = part.age[d]!;
-      worn[at] = (age[at]! / scale[at]!) ** shape[at]!;
+    requireAll('shape', part.shape, (value) => value > 0 && value < Infinity);
+    requireAll('scale', part.scale, (value) => value > 0 && value < Infinity);
+    requireAll('age', part.age, (value) => value >= 0 && value < Infinity);
+    for (let draw = 0; draw < count; draw++) {
+      const at = 5 * (p * count + draw);
+      const shape = part.shape[draw]! * scaling.shape;
+      const scale = part.scale[draw]! * scaling.life;
+      table[at] = shape;
+      table[at + 1] = part.age[draw]! / scale;
+      table[at + 2] = draws.usePerMonth[draw]! / scale;
+      table[at + 3] = (part.age[draw]! / scale) ** shape;
+      table[at + 4] = 1 / shape;
+      requireAll('age ÷ scale to the power of shape', [table[at + 3]!], (value) => value < Infinity);
     }
   });
-  requireAll('shape', shape, (value) => value > 0 && value < Infinity);
-  requireAll('scale', scale, (value) => value > 0 && value < Infinity);
-  requireAll('age', age, (value) => value >= 0 && value < Infinity);
-  requireAll('age ÷ scale to the power of shape', worn, (value) => value < Infinity);
   return {
     draws: count,
     parts: draws.parts.length,
     hazard: (part, draw, months) => {
-      const at = part * count + draw;
-      return ((age[at]! + use[draw]! * months) / scale[at]!) ** shape[at]! - worn[at]!;
+      const at = 5 * (part * count + draw);
+      return (table[at + 1]! + table[at + 2]! * months) ** table[at]! - table[at + 3]!;
     },
     monthsTo: (part, draw, hazard) => {
-      const at = part * count + draw;
-      if (use[draw]! === 0) return Infinity;
-      return (scale[at]! * (worn[at]! + hazard) ** (1 / shape[at]!) - age[at]!) / use[draw]!;
+      const at = 5 * (part * count + draw);
+      const use = table[at + 2]!;
+      return use === 0 ? Infinity : ((table[at + 3]! + hazard) ** table[at + 4]! - table[at + 1]!) / use;
     },
     renewedHazard: (part, draw, months) => {
-      const at = part * count + draw;
-      return ((use[draw]! * months) / scale[at]!) ** shape[at]!;
+      const at = 5 * (part * count + draw);
+      return (table[at + 2]! * months) ** table[at]!;
     },
     renewedMonthsTo: (part, draw, hazard) => {
-      const at = part * count + draw;
-      return use[draw]! === 0 ? Infinity : (scale[at]! * hazard ** (1 / shape[at]!)) / use[draw]!;
+      const at = 5 * (part * count + draw);
+      const use = table[at + 2]!;
+      return use === 0 ? Infinity : hazard ** table[at + 4]! / use;
     },
   };
 }

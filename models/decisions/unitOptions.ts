@@ -44,7 +44,7 @@ export interface JudgedUnit {
 }
 
 /** Most parameter draws that a unit's timing is worked out for; they are taken evenly from all. */
-const mostDraws = 48;
+const mostDraws = 32;
 
 /**
  * What can be done on a unit and what it saves against running to failure, averaged over parameter draws: a renewal at the

@@ -133,6 +133,22 @@ describe('must and must not', () => {
     expect(barred.chosen).toEqual([null]);
     expect(barred.notes[0]).toContain('nothing that must be done may be done');
   });
+  it('finds what must be done where the cheapest ways do not fit together', () => {
+    const both = ['A', 'B'].map((unitNumber) => ({
+      unitNumber,
+      mustDo: true,
+      options: [
+        option({ year: 0, costCents: 60, hours: 1, valueCents: 5 }),
+        option({ year: 1, costCents: 70, hours: 1, valueCents: 4 }),
+      ],
+    }));
+    const years = { budgetCentsByYear: [Infinity, Infinity], totalBudgetCents: Infinity };
+    const split = planPortfolio({ units: both, ...years, hoursByYear: [1.5, 1] }, highs, exact);
+    expect(split).toMatchObject({ valueCents: 9, overBudgetCents: 0, gap: 0 });
+    const tight = planPortfolio({ units: both, ...years, hoursByYear: [1.5, 0.4] }, highs, exact);
+    expect(tight.chosen.every((index) => index !== null)).toBe(true);
+    expect(tight.notes[0]).toContain('takes more than the limits allow');
+  });
   it('does nothing on a budget of 0 and everything worthwhile on an endless one', () => {
     expect(planPortfolio(problem(units, 0), highs)).toMatchObject({
       chosen: [null, null],
