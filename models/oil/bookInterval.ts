@@ -66,7 +66,7 @@ export function scheduleCaps(
     notes.push({
       code: 'severe_book_missing',
       numbers: { factor, intervalKm: book.intervalKm },
-      words: `The maker's severe interval is not recorded; the normal ${wholeNumber(book.intervalKm)} km is taken times ${factor}.`,
+      words: `The maker's severe interval is not recorded; the normal ${wholeNumber(book.intervalKm)} km is taken times ${Number(factor.toFixed(2))}.`,
     });
   if (bookKm === null)
     notes.push({
@@ -80,15 +80,22 @@ export function scheduleCaps(
   const hours = ownHours ?? value(`${idling ? 'hours_cap_idling' : 'hours_cap'}.${fuelSystem}`);
   const months = value(severe ? 'calendar_months_severe' : 'calendar_months');
   const serviceClass = severe ? 'severe' : 'normal';
+  const parts = [
+    bookKm === null ? null : `${wholeNumber(bookKm)} km`,
+    bookMonths === null ? null : `${Number(bookMonths.toFixed(1))} months`,
+  ].filter((part) => part !== null);
+  const derived = severe && book.severeIntervalKm === null && book.severeIntervalMonths === null;
   return {
     bookKm,
     bookMonths,
     hours,
     months,
     bookWords:
-      bookKm === null && bookMonths === null
+      parts.length === 0
         ? 'no book interval is recorded'
-        : `the book's ${serviceClass} interval: ${[bookKm === null ? null : `${wholeNumber(bookKm)} km`, bookMonths === null ? null : `${bookMonths} months`].filter((part) => part !== null).join(' or ')}`,
+        : derived
+          ? `the book's normal interval times ${Number(factor.toFixed(2))}: ${parts.join(' or ')}`
+          : `the book's ${serviceClass} interval: ${parts.join(' or ')}`,
     hoursWords:
       ownHours !== null
         ? `the maker's limit of ${wholeNumber(hours)} engine hours`

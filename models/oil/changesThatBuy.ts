@@ -2,8 +2,9 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { wholeNumber } from './bookInterval.ts';
 import { coefficientValue } from './conditionCoefficients.ts';
 import type { Exposure, OilEngine, OilFill } from './exposure.ts';
+import type { IntervalQuestion } from './intervalQuestion.ts';
 import { limitNames } from './intervalWords.ts';
-import type { IntervalAdvice, IntervalQuestion } from './recommendedInterval.ts';
+import type { IntervalAdvice } from './recommendedInterval.ts';
 import { recommendedInterval } from './recommendedInterval.ts';
 
 /** What one change of duty or oil would do to the interval. */
@@ -106,7 +107,7 @@ export function changesThatBuy(
         advice,
         words:
           gainDays < 0.5
-            ? `${change.words}: no gain, ${limitNames[advice.governing]} governs.`
+            ? `${change.words}: no gain, held by ${limitNames[advice.governing]}.`
             : `${change.words}: ${size} (${wholeNumber(gainDays)} days) more.`,
       };
     })

@@ -6,8 +6,15 @@ import type { Exposure, OilEngine, OilFill, OilState, RateMultipliers } from './
 import type { ChemicalLimitName } from './limitReach.ts';
 import { chemicalLimitNames, limitReach } from './limitReach.ts';
 
+/** Where one limit falls. */
+export interface LimitAhead {
+  /** from now */
+  readonly left: Amounts;
+  /** true: it falls there only without the duty's idling, which boils fuel off; with it a little later */
+  readonly withoutIdling: boolean;
+}
 /** How far the oil goes from now until each chemical limit, thinning by fuel among them; null: never on this duty. */
-export type LimitsAhead = Readonly<Record<ChemicalLimitName | 'thinning', Amounts | null>>;
+export type LimitsAhead = Readonly<Record<ChemicalLimitName | 'thinning', LimitAhead | null>>;
 
 /**
  * Takes the oil through coming stretches (months, say) and notes where each limit falls; the last goes on for ever.
@@ -25,7 +32,7 @@ export function limitsAhead(
   coefficients: Coefficients,
   from?: OilState,
 ): LimitsAhead {
-  const left = { thinning: null } as Record<ChemicalLimitName | 'thinning', Amounts | null>;
+  const left = { thinning: null } as Record<ChemicalLimitName | 'thinning', LimitAhead | null>;
   for (const name of chemicalLimitNames) left[name] = null;
   let passed: Amounts = { distanceKm: 0, engineHours: 0, days: 0 };
   let state = from;
@@ -38,12 +45,16 @@ export function limitsAhead(
       stretch.idleHours > 0
         ? limitReach({ ...stretch, idleHours: 0 }, engine, fill, rates, coefficients, state, most)
         : asIs;
-    const note = (name: ChemicalLimitName | 'thinning', times: number) => {
+    const note = (name: ChemicalLimitName | 'thinning', asItIs: number, without: number): void => {
+      const times = Math.min(asItIs, without);
       if (left[name] === null && Number.isFinite(times) && (times <= 1 || last))
-        left[name] = addAmounts(passed, amountsOf(stretch, times));
+        left[name] = {
+          left: addAmounts(passed, amountsOf(stretch, times)),
+          withoutIdling: without < 0.995 * asItIs,
+        };
     };
-    for (const name of chemicalLimitNames) note(name, Math.min(asIs.times[name], still.times[name]));
-    note('thinning', Math.min(asIs.thinningTimes, still.thinningTimes));
+    for (const name of chemicalLimitNames) note(name, asIs.times[name], still.times[name]);
+    note('thinning', asIs.thinningTimes, still.thinningTimes);
     if (last) break;
     state = oilCondition(stretch, engine, fill, rates, coefficients, state).state;
     passed = addAmounts(passed, amountsOf(stretch));

@@ -5,7 +5,7 @@ import { oilCondition, partOfExposure } from '../../../models/oil/condition.ts';
 import type { Exposure, OilEngine, OilFill } from '../../../models/oil/exposure.ts';
 import { unitRates } from '../../../models/oil/exposure.ts';
 import { monthByMonth } from '../../../models/oil/monthByMonth.ts';
-import type { IntervalQuestion } from '../../../models/oil/recommendedInterval.ts';
+import type { IntervalQuestion } from '../../../models/oil/intervalQuestion.ts';
 import { recommendedInterval } from '../../../models/oil/recommendedInterval.ts';
 import { coefficients } from './catalog.ts';
 import { checkCase, duty } from './checkCases.ts';
@@ -104,6 +104,9 @@ describe('recommended interval (worked by hand from the chemical limits)', () =>
     const advice = ask(allCold);
     expect(advice.severityFactor).toBe(0.5);
     expect(advice.notes.map((note) => note.code)).toEqual(['fuel_source', 'viscosity_source']);
+    expect(advice.notes[0].words).toBe(
+      'On this duty fuel in the oil settles at 10.1 % (limit 5 %). Changing oil does not cure it: find the source or change the duty; diluted oil burns more easily. Limits that do not see fuel are taken times 0.50 until then.',
+    );
     expect(advice.limits.map((line) => line.limit)).not.toContain('fuel');
     expect(advice.interval.distanceKm).toBeGreaterThan(1500);
   });
@@ -112,10 +115,29 @@ describe('recommended interval (worked by hand from the chemical limits)', () =>
     const van = checkCase('I');
     const leaking = ask(van, { rates: { ...unitRates, fuel: 20 } });
     const others = ask(van, { rates: { ...unitRates, fuel: 0 } });
+    expect(ask(van).notes).toEqual([]);
     expect(['fuel', 'viscosity']).toContain(leaking.governing);
     expect(leaking.notes.map((note) => note.code)).toContain('fuel_source');
     expect(leaking.interval.distanceKm).toBeGreaterThan(0.3 * others.interval.distanceKm);
   });
+});
+
+it('says that only idling keeps the fuel down, where it does', () => {
+  const held = { ...allCold, exposure: { ...allCold.exposure, idleHours: 400 } };
+  const advice = ask(held);
+  expect(advice.notes.map((note) => note.code)).toEqual(['fuel_held_by_idling']);
+  expect(advice.severityFactor).toBeLessThan(1);
+});
+
+it('each limit is used up in its own measure', () => {
+  const b = checkCase('B');
+  const hurried = { ...partOfExposure(b.exposure, 0.3), days: 20 };
+  const { state } = oilCondition(hurried, b.engine, b.fill, unitRates, coefficients);
+  const lines = ask(b, { soFar: { state, exposure: hurried } }).limits;
+  const used = (limit: string) => lines.find((line) => line.limit === limit)!.used;
+  expect(used('book')).toBeCloseTo(0.3, 9);
+  expect(used('calendar')).toBeCloseTo(20 / 365.25, 9);
+  expect(used('hours')).toBeCloseTo(state.engineHours / 250, 9);
 });
 
 describe('remaining life', () => {
@@ -191,7 +213,7 @@ describe('what a change buys', () => {
       { coming: [a.exposure], engine: a.engine, fill: a.fill, rates: unitRates, book, severe: false },
       coefficients,
     );
-    expect(gains.every((gain) => gain.words.includes('no gain, the book interval governs'))).toBe(true);
+    expect(gains.every((gain) => gain.words.includes('no gain, held by the book interval'))).toBe(true);
   });
 });
 
