@@ -13,21 +13,8 @@ import { assessOil, runningCharge, type OilView } from './assessOil.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
 import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
 import { nextStep } from './nextStep.ts';
+import type { UnitView } from './unitView.ts';
 import { round } from './round.ts';
-
-/** One unit worked through: what the list shows and what its page is made from. */
-export interface UnitView {
-  readonly history: UnitHistory;
-  readonly timeline: UnitTimeline;
-  readonly states: UnitStates;
-  readonly fillOf: FillOf;
-  readonly oil: OilView | null;
-  /** whether the right oil is in; null where nothing was filled on record */
-  readonly rightOil: RightOil | null;
-  readonly failure: FailureEstimate | null;
-  readonly failureReason: string | null;
-  readonly call: CallResult;
-}
 
 export interface UnitInputs {
   readonly history: UnitHistory;

@@ -1,6 +1,6 @@
 import type { CallResult } from '../decisions/calls.ts';
 import { isoFromDay } from '../schema/day.ts';
-import type { UnitView } from './assessUnit.ts';
+import type { UnitView } from './unitView.ts';
 
 /** What to do next with a unit, in a few words. */
 export function nextStep(view: UnitView, call: CallResult): string {

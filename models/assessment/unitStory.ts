@@ -6,7 +6,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import type { ChargeStory, LimitLine, RecordLink, StatePoint, UnitStory } from '../schema/story.ts';
 import type { Ranged, WearPoint } from '../wear/states.ts';
 import { bookOf } from './assessOil.ts';
-import type { UnitView } from './assessUnit.ts';
+import type { UnitView } from './unitView.ts';
 import { cautionsFor, type Caution } from './cautions.ts';
 import { recordLinks } from './recordLinks.ts';
 import { round } from './round.ts';

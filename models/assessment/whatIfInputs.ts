@@ -1,7 +1,8 @@
 import { fillFrom } from '../oil/oilFill.ts';
 import { bookOf, runningCharge } from './assessOil.ts';
 import type { Models } from './assessFleet.ts';
-import { fillNow, type UnitView } from './assessUnit.ts';
+import { fillNow } from './assessUnit.ts';
+import type { UnitView } from './unitView.ts';
 import { requiredOilOf } from './fillsOfUnit.ts';
 import type { WhatIfInputs } from './whatIf.ts';
 

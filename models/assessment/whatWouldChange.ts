@@ -1,7 +1,8 @@
 import { changesThatBuy } from '../oil/changesThatBuy.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { bookOf } from './assessOil.ts';
-import { fillNow, type UnitView } from './assessUnit.ts';
+import { fillNow } from './assessUnit.ts';
+import type { UnitView } from './unitView.ts';
 import { comingMonths } from './dutyExposure.ts';
 
 const shown = 4;

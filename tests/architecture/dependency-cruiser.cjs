@@ -1,3 +1,5 @@
+const { join } = require('node:path');
+
 /** The one-way flow of the house, checked by a command. */
 module.exports = {
   forbidden: [
@@ -53,7 +55,7 @@ module.exports = {
   options: {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
-    tsConfig: { fileName: 'tests/tsconfig.json' },
+    tsConfig: { fileName: join(__dirname, 'tsconfig.imports.json') },
     enhancedResolveOptions: {
       exportsFields: ['exports'],
       conditionNames: ['import', 'require', 'node', 'types'],
