@@ -133,7 +133,8 @@ export function assimilate(
           information[i * size + j] += term.information * slope * slopes[e * size + j];
       }
     }
-    if (!factorInPlace(information, size)) break;
+    if (!factorInPlace(information, size))
+      throw new Error('information of the evidence must be finite, got a value that is not');
     solveInPlace(information, size, gradient);
     let length = 1;
     let largest = 0;

@@ -102,6 +102,7 @@ function addKind(
       day: code.day,
       words: `code ${code.entry.code}: ${code.entry.words.toLowerCase()}`,
       recordId: code.recordId,
+      teaches: 'unit',
       likelihood: { ...thresholdOf(group, setting), low, high: 1, present: true },
     });
   }
@@ -115,6 +116,7 @@ function addKind(
     day: asOfDay,
     words: group === 'chain_phase' ? 'no correlation code on record' : 'no phaser code on record',
     recordId: null,
+    teaches: 'unit',
     likelihood: { ...thresholdOf(group, setting), low: 0, high: c['evidence.code_recorded'], present: false },
   });
 }
@@ -146,42 +148,4 @@ function kindEvidence(
     expect: (states) =>
       group === 'chain_phase' ? chainOf(states, segment, bank) : phaserOf(states, segment, bank),
   };
-}
-
-/** A renewal that was a failure tells that chain or phaser had come to their end. */
-export function failureEvidence(renewals: readonly Renewal[], setting: EvidenceSetting): readonly Evidence[] {
-  const c = setting.coefficients;
-  const found: Evidence[] = [];
-  for (const renewal of renewals) {
-    const chain = setting.chainLimit !== null && renewal.part === 'timing_set';
-    const phaser = setting.hasPhaser && (renewal.part === 'phaser' || renewal.part === 'timing_set');
-    const segment = setting.segmentAt(renewal.day);
-    if (renewal.failureChance <= 0.5 || segment < 0 || !(chain || phaser)) continue;
-    const limit = setting.chainLimit?.percent ?? c['evidence.chain_limit'];
-    found.push({
-      day: renewal.day,
-      segment,
-      state: chain ? 'chain' : 'phaser',
-      words: `${renewal.part === 'phaser' ? 'phaser' : 'timing set'} renewed as failed`,
-      observed: null,
-      recordId: renewal.recordId,
-      bank: renewal.bank,
-      likelihood: {
-        kind: 'seen',
-        at: c['evidence.failure_share'],
-        sd: c['evidence.failure_sd'],
-        low: 1 - renewal.failureChance * (1 - c['evidence.failure_other']),
-        high: 1,
-        present: true,
-      },
-      expect: (states) =>
-        Math.max(
-          chain ? chainOf(states, segment, renewal.bank) / limit : 0,
-          phaser ? phaserOf(states, segment, renewal.bank) : 0,
-        ),
-      stateOf: (states) =>
-        chain ? chainOf(states, segment, renewal.bank) : phaserOf(states, segment, renewal.bank),
-    });
-  }
-  return found;
 }

@@ -16,6 +16,16 @@ export type Likelihood =
       readonly sd: number;
     }
   | {
+      /**
+       * the end of a part's stay in the engine: Weibull life in the state's own measure
+       * @property failed chance that it ended by failure of this part; the rest is a stay cut short
+       */
+      readonly kind: 'life';
+      readonly median: number;
+      readonly shape: number;
+      readonly failed: number;
+    }
+  | {
       /** something that is seen or not, with a chance that rises with the state: low + (high − low) Φ((state − at)/sd) */
       readonly kind: 'seen';
       readonly at: number;
@@ -42,6 +52,11 @@ export interface Evidence {
   readonly stateOf?: (states: Trajectory) => number;
   /** bank that it speaks of, where it is known */
   readonly bank: string | null;
+  /**
+   * whom it may teach: `looks` are made whatever the state is, `life` counts failures and survivors alike; what is only
+   * recorded when something is wrong speaks of its unit alone
+   */
+  readonly teaches: 'looks' | 'life' | 'unit';
 }
 
 /** Value, slope and curvature of a log-likelihood at an expectation. */
@@ -57,8 +72,9 @@ export interface LikelihoodTerm {
 /**
  * The log-likelihood of one piece of evidence at an expected value.
  * Formula: measured: Huber's, −z²/2 up to `limit` standard deviations and straight beyond (Huber 1981); between: chance of
- * the interval under a normal error, mixed with a small chance of any word at all; seen: Bernoulli with a chance that rises
- * by the normal distribution function and has floors for other causes.
+ * the interval under a normal error, mixed with a small chance of any word at all; life: Weibull density (per logarithm of
+ * the state) or survival; seen: Bernoulli with a chance that rises by the normal distribution function and has floors for
+ * other causes.
  * @param expected what the model expects
  * @param limit standard deviations from which a record is weighted down
  * @param into receives value, slope, information and weight
@@ -81,6 +97,10 @@ export function likelihoodInto(
   }
   if (likelihood.kind === 'between') {
     betweenInto(likelihood.from, likelihood.to, likelihood.sd, expected, into);
+    return;
+  }
+  if (likelihood.kind === 'life') {
+    lifeInto(likelihood.median, likelihood.shape, likelihood.failed, expected, into);
     return;
   }
   const { at, sd, low, high, present } = likelihood;
@@ -114,4 +134,27 @@ function betweenInto(from: number, to: number, sd: number, expected: number, int
   into.slope = weight * slope;
   into.information = weight * Math.min(1 / (sd * sd), Math.max(0, bend + slope * slope));
   into.weight = weight;
+}
+
+/**
+ * Life with median m and shape k on the state w: survival e^(−ln2·(w/m)^k), density k·ln2·(w/m)^k of it per logarithm; an
+ * end by another cause comes at a rate that does not depend on the state.
+ */
+function lifeInto(
+  median: number,
+  shape: number,
+  failed: number,
+  expected: number,
+  into: LikelihoodTerm,
+): void {
+  // beyond many lives the logarithm would only overflow
+  const state = Math.min(8 * median, Math.max(1e-6, expected));
+  const used = Math.LN2 * Math.pow(state / median, shape);
+  const own = failed * shape * used;
+  const any = own + (1 - failed);
+  const share = own / any;
+  into.logLikelihood = Math.log(any) - used;
+  into.slope = (shape * (share - used)) / state;
+  into.information = (shape * (share + Math.abs(shape - 1) * used)) / (state * state);
+  into.weight = 1;
 }

@@ -91,12 +91,14 @@ function evidenceOf(finding: Sourced<Finding>, segment: number, setting: Evidenc
 function base(
   finding: Sourced<Finding>,
   segment: number,
-): Pick<Evidence, 'day' | 'segment' | 'recordId' | 'bank'> {
+): Pick<Evidence, 'day' | 'segment' | 'recordId' | 'bank' | 'teaches'> {
   return {
     day: dayFromIso(finding.foundOn),
     segment,
     recordId: finding.source.id,
     bank: bankOf(finding.bank),
+    // a rattle is written down when it is heard
+    teaches: finding.finding === 'start_rattle_s' ? 'unit' : 'looks',
   };
 }
 

@@ -1,9 +1,11 @@
 import type { UnitTimeline } from '../oil/charge.ts';
 import type { UnitHistory } from '../schema/history.ts';
+import type { Evidence } from './evidence.ts';
 import { familyMessages, looPriorOf } from './familyPosterior.ts';
 import type { FamilyMessages } from './familyPosterior.ts';
 import { catalogRatePrior, unitSpread } from './latents.ts';
 import { learnSpread } from './spread.ts';
+import { renewalsOf } from './renewals.ts';
 import type { UnitStates } from './states.ts';
 import { analyseUnit } from './unitAnalysis.ts';
 import type { UnitAnalysis, WearContext } from './unitAnalysis.ts';
@@ -24,27 +26,27 @@ const teachersPerFamily = 150;
  * (empirical Bayes): first pass the catalog's rates, second the learned ones; each unit's own evidence is left out of
  * what its family tells it, so that nothing counts twice.
  */
-export function fleetStates(units: readonly FleetUnit[]): readonly UnitStates[] {
-  if (units.length === 0) return [];
-  const { coefficients } = units[0].context;
+export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] {
+  if (fleet.length === 0) return [];
+  const { coefficients } = fleet[0].context;
+  const failuresOnRecord = failuresOf(fleet) >= coefficients['evidence.failures_to_count_lives'];
+  const units = fleet.map((unit) => ({ ...unit, context: { ...unit.context, failuresOnRecord } }));
+  const teachers = teachersOf(units);
   let learned: FamilyMessages | null = null;
   let spread = unitSpread;
   for (let pass = 0; pass < 2; pass++) {
     const before: FamilyMessages | null = learned;
     const analyses: UnitAnalysis[] = [];
-    const counts = new Map<string, number>();
-    units.forEach((unit) => {
-      const family = unit.history.engine?.engineFamily ?? '';
-      const count = counts.get(family) ?? 0;
-      if (count >= teachersPerFamily || !hasEvidence(unit.history)) return;
-      counts.set(family, count + 1);
+    for (const { unit, looks, life } of teachers) {
       const prior =
         before === null
           ? catalogRatePrior(coefficients)
           : looPriorOf(before, unit.history, unitSpread, coefficients);
-      const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context);
-      if (analysis !== null) analyses.push(analysis);
-    });
+      const counts = ({ teaches }: Evidence): boolean =>
+        (teaches === 'looks' && looks) || (teaches === 'life' && life);
+      const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, counts);
+      if (analysis !== null && analysis.evidence.length > 0) analyses.push(analysis);
+    }
     learned = familyMessages(analyses, coefficients);
     if (before !== null) spread = learnSpread(analyses, coefficients);
   }
@@ -55,6 +57,56 @@ export function fleetStates(units: readonly FleetUnit[]): readonly UnitStates[] 
   });
 }
 
-function hasEvidence(history: UnitHistory): boolean {
-  return history.samples.length > 0 || history.findings.length > 0 || history.codes.length > 0;
+/** Failures of phasers and timing sets on record. */
+function failuresOf(units: readonly FleetUnit[]): number {
+  let count = 0;
+  for (const { history, timeline, context } of units)
+    for (const { part, failureChance } of renewalsOf(
+      history,
+      timeline.asOfDay,
+      context.faultCodes,
+      context.coefficients,
+    ))
+      if (part === 'timing_set' || part === 'phaser') count += failureChance;
+  return count;
+}
+
+interface Teacher {
+  readonly unit: FleetUnit;
+  readonly looks: boolean;
+  readonly life: boolean;
+}
+
+/**
+ * The units that teach each family: by what was looked at, those with samples or findings; by lives, an even part of all,
+ * whether they failed or not.
+ */
+function teachersOf(units: readonly FleetUnit[]): readonly Teacher[] {
+  const families = new Map<string, FleetUnit[]>();
+  for (const unit of units) {
+    const family = unit.history.engine?.engineFamily ?? '';
+    const members = families.get(family);
+    if (members === undefined) families.set(family, [unit]);
+    else members.push(unit);
+  }
+  const teachers: Teacher[] = [];
+  for (const members of families.values()) {
+    const looked = new Set(evenPart(members.filter(({ history }) => hasLooks(history))));
+    const lived = new Set(evenPart(members));
+    for (const unit of new Set([...looked, ...lived]))
+      teachers.push({ unit, looks: looked.has(unit), life: lived.has(unit) });
+  }
+  return teachers;
+}
+
+function evenPart<T>(list: readonly T[]): readonly T[] {
+  if (list.length <= teachersPerFamily) return list;
+  return Array.from(
+    { length: teachersPerFamily },
+    (_, i) => list[Math.floor(((i + 0.5) * list.length) / teachersPerFamily)],
+  );
+}
+
+function hasLooks(history: UnitHistory): boolean {
+  return history.samples.length > 0 || history.findings.length > 0;
 }

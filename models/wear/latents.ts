@@ -101,7 +101,7 @@ export function taughtSpread(coefficients: Coefficients): TaughtSpread {
   };
   put(latent.background, 'background');
   put(latent.contrastSludge, 'contrast');
-  put(latent.contrastChain, 'contrast');
+  put(latent.contrastChain, 'contrast_chain');
   return spread;
 }
 

@@ -34,7 +34,7 @@ export interface Response {
   readonly splitParts: Float64Array;
   readonly splitChain: Float64Array;
   readonly splitPhaser: Float64Array;
-  /** bits of what is renewed before each segment, and whether it is unrecorded life (1) or not (0) */
+  /** bits of what is renewed before each segment, and whether it is life before the records (1) or not (0) */
   readonly resets: Uint8Array;
   readonly before: Uint8Array;
   /** running-in of the chain at the end of each segment, % by bank; it does not depend on the unknowns */
@@ -71,6 +71,7 @@ export function meanAboveOne(from: number, to: number): number {
 /**
  * Runs the model around `base` and its neighbours.
  * @param sampled segments at whose end the oil is wanted
+ * @param recordsFromDay day on which the unit's records begin; what lies before is unrecorded life
  */
 export function responseOf(
   segments: readonly Segment[],
@@ -78,6 +79,7 @@ export function responseOf(
   base: Float64Array,
   coefficients: Coefficients,
   sampled: ReadonlySet<number>,
+  recordsFromDay: number,
 ): Response {
   const c = conditionCoefficients(coefficients);
   const chargeOf = (segment: Segment): OilCharge | null =>
@@ -113,7 +115,9 @@ export function responseOf(
     splitChain: array(),
     splitPhaser: array(),
     resets: Uint8Array.from(segments, (segment) => segment.resets),
-    before: Uint8Array.from(segments, (segment) => (segment.chargeIndex < 0 ? 1 : 0)),
+    before: Uint8Array.from(segments, (segment) =>
+      segment.chargeIndex < 0 || segment.toDay <= recordsFromDay ? 1 : 0,
+    ),
     runningIn1: runningIn(segments, run.hours, reset.chain1, coefficients),
     runningIn2: runningIn(segments, run.hours, reset.chain2, coefficients),
     drift: driftPlaces(run.hours),

@@ -169,6 +169,7 @@ function oilEvidence(
     observed,
     recordId: sample.source.id,
     bank: null,
+    teaches: 'looks',
     likelihood: { kind: 'measured', value: observed, sd },
     expect: (_states, unknowns) =>
       shift +

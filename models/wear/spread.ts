@@ -38,7 +38,7 @@ function collect(
   { evidence, prior, posterior, response, settings }: UnitAnalysis,
   found: Record<Kind, Innovation[]>,
 ): void {
-  const measured = evidence.filter((piece) => piece.likelihood.kind !== 'seen' && piece.observed !== null);
+  const measured = evidence.filter((piece) => piece.observed !== null && piece.teaches === 'looks');
   if (measured.length === 0) return;
   const size = prior.active.length;
   const factor = posterior.priorPrecision.slice();

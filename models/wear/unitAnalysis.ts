@@ -6,22 +6,25 @@ import { applicabilityOf } from './applicability.ts';
 import type { Applicability } from './applicability.ts';
 import { assimilate } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
-import { codeEvidence, failureEvidence, seenCodes } from './codeEvidence.ts';
+import { codeEvidence, seenCodes } from './codeEvidence.ts';
 import type { Evidence } from './evidence.ts';
 import type { FaultCodes } from './faultCode.ts';
 import { findingEvidence } from './findingEvidence.ts';
 import type { EvidenceSetting } from './findingEvidence.ts';
+import { lifeEvidence } from './lifeEvidence.ts';
 import { latentCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { chainLimitOf } from './phaseGeometry.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
 import { renewalsOf } from './renewals.ts';
+import { recordsFromDay } from './recordsFrom.ts';
 import { responseOf } from './response.ts';
 import type { Response } from './response.ts';
 import { sampleEvidence } from './sampleEvidence.ts';
 import { segmentsOf } from './segments.ts';
 import type { FillOf, Segment } from './segments.ts';
 import type { Renewal } from './states.ts';
+import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { unitPrior } from './unitPrior.ts';
 import type { InPlay } from './unitPrior.ts';
 import { unrecordedLifeOf } from './unrecordedLife.ts';
@@ -32,6 +35,8 @@ export interface WearContext {
   readonly fillOf: FillOf;
   readonly coefficients: Coefficients;
   readonly faultCodes: FaultCodes;
+  /** the fleet's records hold failures, so that the lack of one says something; left out: no */
+  readonly failuresOnRecord?: boolean;
 }
 
 /** A unit's timeline worked through with all its evidence; what its states are read from. */
@@ -71,6 +76,7 @@ function newAtStart({ unit }: UnitHistory): boolean {
 /**
  * Works a unit's timeline through with its evidence.
  * @param family what is believed of the rates of its engine family
+ * @param counts which evidence counts; left out: all
  * @returns null when no wear state applies or there are no records
  */
 export function analyseUnit(
@@ -78,6 +84,7 @@ export function analyseUnit(
   history: UnitHistory,
   family: RatePrior,
   context: WearContext,
+  counts: (evidence: Evidence) => boolean = () => true,
 ): UnitAnalysis | null {
   const { coefficients, faultCodes, fillOf } = context;
   const applies = applicabilityOf(timeline, history);
@@ -88,7 +95,9 @@ export function analyseUnit(
   const sampleDays = history.samples
     .map((sample) => dayFromIso(sample.sampledOn))
     .filter((day) => day <= asOfDay);
+  const recordsFrom = recordsFromDay(history, timeline.firstDay);
   const marks = [
+    recordsFrom,
     ...sampleDays,
     ...history.findings.map((finding) => dayFromIso(finding.foundOn)),
     ...codes.map((code) => code.day),
@@ -105,23 +114,30 @@ export function analyseUnit(
     coefficients,
     segmentAt,
   };
-  const direct = [
+  const direct: Evidence[] = [
     ...findingEvidence(history, setting),
     ...codeEvidence(codes, renewals, asOfDay, setting),
-    ...failureEvidence(renewals, setting),
+    ...lifeEvidence(renewals, asOfDay, context.failuresOnRecord ?? false, setting),
   ];
   const settings = fitSettings(coefficients);
   const base = new Float64Array(latentCount);
   base.set(family.mean);
-  let response = responseOf(segments, timeline.charges, base, coefficients, sampled);
-  const inPlay = inPlayOf(direct, renewals, response, applies, unrecorded !== null, sampled.size > 0);
+  let response = responseOf(segments, timeline.charges, base, coefficients, sampled, recordsFrom);
+  const inPlay = inPlayOf(
+    direct,
+    renewals,
+    response,
+    applies,
+    renewedBefore(response, base, chainLimit, context),
+    sampled.size > 0,
+  );
   const prior = unitPrior(timeline, family, inPlay, coefficients);
   const evidenceAt = (at: Response): readonly Evidence[] =>
-    inOrder([...direct, ...sampleEvidence(history, timeline, at, segmentAt, coefficients)]);
+    inOrder([...direct, ...sampleEvidence(history, timeline, at, segmentAt, coefficients)].filter(counts));
   let evidence = evidenceAt(response);
   let posterior = assimilate(response, evidence, prior, settings);
   for (let round = 0; round < 2 && movedFar(posterior.mode, response.base); round++) {
-    response = responseOf(segments, timeline.charges, posterior.mode, coefficients, sampled);
+    response = responseOf(segments, timeline.charges, posterior.mode, coefficients, sampled, recordsFrom);
     evidence = evidenceAt(response);
     posterior = assimilate(response, evidence, prior, settings);
   }
@@ -167,7 +183,7 @@ function inPlayOf(
   renewals: readonly Renewal[],
   response: Response,
   applies: Applicability,
-  unrecordedLife: boolean,
+  before: InPlay['before'],
   samples: boolean,
 ): InPlay {
   const banks = new Set([...direct, ...renewals].map(({ bank }) => bank));
@@ -176,11 +192,33 @@ function inPlayOf(
     samples,
     chain: applies.chain,
     phaser: applies.phaser,
-    unrecordedLife,
+    before,
     hiddenDrains: response.splitLogOdds.some((odds) => odds !== Number.NEGATIVE_INFINITY),
     twoBanks: banks.has('2'),
     phase1: phase.some(({ bank }) => bank !== '2'),
     phase2: phase.some(({ bank }) => bank === '2'),
+  };
+}
+
+/**
+ * Chance that chain or phaser had been renewed before the records began, from how far worn the first ones would have been.
+ * @returns null when the records cover the whole life
+ */
+function renewedBefore(
+  response: Response,
+  middle: Float64Array,
+  chainLimit: ChainLimit | null,
+  { coefficients: c }: WearContext,
+): InPlay['before'] {
+  const last = response.before.lastIndexOf(1);
+  if (last < 0) return null;
+  const states = emptyTrajectory(response.segments.length);
+  trajectoryInto(response, middle, 0, states);
+  const gone = (share: number, shape: number): number => -Math.expm1(-Math.LN2 * Math.pow(share, shape));
+  const chainEnd = (chainLimit?.percent ?? c['evidence.chain_limit']) * c['evidence.failure_chain_share'];
+  return {
+    chainRenewed: gone(states.chain1[last] / chainEnd, c['wear.chain_shape']),
+    phaserRenewed: gone(states.phaser1[last], c['wear.phaser_shape']),
   };
 }
 

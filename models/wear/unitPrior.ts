@@ -9,7 +9,8 @@ export interface InPlay {
   readonly samples: boolean;
   readonly chain: boolean;
   readonly phaser: boolean;
-  readonly unrecordedLife: boolean;
+  /** life before the records, with the chance that a part had been renewed in it; null: none */
+  readonly before: { readonly chainRenewed: number; readonly phaserRenewed: number } | null;
   readonly hiddenDrains: boolean;
   readonly twoBanks: boolean;
   readonly phase1: boolean;
@@ -90,10 +91,16 @@ export function unitPrior(
   add(latent.driftSludge, sludge * c('drift_log_sd.sludge'));
   if (inPlay.chain) add(latent.driftChain, chain * c('drift_log_sd.chain'));
   if (inPlay.phaser) add(latent.driftPhaser, phaser * c('drift_log_sd.phaser'));
-  if (inPlay.unrecordedLife) {
+  if (inPlay.before !== null) {
+    const { chainRenewed, phaserRenewed } = inPlay.before;
     add(latent.beforeSludge, c('prehistory_log_sd.sludge'));
-    if (inPlay.chain) add(latent.beforeChain, c('prehistory_log_sd.chain'));
-    if (inPlay.phaser) add(latent.beforePhaser, c('prehistory_log_sd.phaser'));
+    // a part renewed on the way carries what came after: half of it on average, anything between
+    const addRenewable = (index: number, width: number, renewed: number): void => {
+      add(index, Math.hypot(width, renewed));
+      mean[index] = Math.log(1 - renewed / 2);
+    };
+    if (inPlay.chain) addRenewable(latent.beforeChain, c('prehistory_log_sd.chain'), chainRenewed);
+    if (inPlay.phaser) addRenewable(latent.beforePhaser, c('prehistory_log_sd.phaser'), phaserRenewed);
   }
   if (inPlay.hiddenDrains) add(latent.hiddenDrains, c('hidden_drain_spread'));
   if (inPlay.twoBanks && inPlay.chain) add(latent.bankChain, c('bank_log_sd'));

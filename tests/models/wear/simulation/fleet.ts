@@ -106,7 +106,7 @@ function live(
   state: TrueState,
   e: Exposure,
   family: Family,
-  own: { sludge: number; chain: number; phaser: number },
+  own: { sludge: number; chain: number; soot: number; phaser: number },
   world: World,
 ): void {
   const sump = family.engine.sumpL ?? 5;
@@ -120,7 +120,7 @@ function live(
   const load = (driving - cold + world.idleLoad * e.idleHours + world.coldLoad * cold) * (5 / sump);
   const age = load / 420;
   const fuelLiters = (e.distanceKm * 9) / 100 + 0.8 * e.idleHours;
-  const soot = (family.soot * fuelLiters) / sump;
+  const soot = (family.soot * own.soot * fuelLiters) / sump;
   const fuel = Math.min(
     8,
     family.fuel * (0.3 + (6 * starts * (1 + 0.02 * Math.max(0, 20 - e.ambientC))) / (hours + 20)),
@@ -188,7 +188,12 @@ function simulateUnit(
 ): SimulatedUnit {
   const duty = random.pick(duties);
   const care = 9000 * Math.exp(random.normal(0, 0.45));
-  const own = { sludge: random.lognormal(0.3), chain: random.lognormal(0.2), phaser: random.lognormal(0.25) };
+  const own = {
+    sludge: random.lognormal(0.3),
+    chain: random.lognormal(0.25),
+    soot: random.lognormal(0.25),
+    phaser: random.lognormal(0.25),
+  };
   const years = random.between(3, 8);
   const kmPerYear = duty.kmPerYear * random.lognormal(0.2);
   const idlePer1000Km = duty.idlePer1000Km * random.lognormal(0.35);
