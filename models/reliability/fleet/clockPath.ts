@@ -38,13 +38,39 @@ export function damageOf(
   return (full + idleWeight * idle) * boundedExp(log);
 }
 
-/** Fills the path for an episode. */
+/** Fills the path's sums for an episode. */
 export function followClock(
+  fleet: CompiledFleet,
+  episode: number,
+  { clockEffects, idleWeight }: LocalParameters,
+  { sum }: ClockPath,
+): void {
+  const { clockCount, full, idle, clock, runEnd } = fleet;
+  const lastRun = fleet.runFrom[episode + 1];
+  let segment = fleet.segmentFrom[episode];
+  let damage = 0;
+  sum[0] = 0;
+  for (let run = fleet.runFrom[episode], stop = 1; run < lastRun; run++, stop++) {
+    const end = runEnd[run];
+    if (clockCount === 0)
+      for (; segment < end; segment++) damage += full[segment] + idleWeight * idle[segment];
+    else
+      for (; segment < end; segment++) {
+        let log = 0;
+        const from = segment * clockCount;
+        for (let j = 0; j < clockCount; j++) log += clockEffects[j] * clock[from + j];
+        damage += (full[segment] + idleWeight * idle[segment]) * boundedExp(log);
+      }
+    sum[stop] = damage;
+  }
+}
+
+/** Fills the path for an episode with its derivatives. */
+export function followClockWithDerivatives(
   fleet: CompiledFleet,
   episode: number,
   at: LocalParameters,
   path: ClockPath,
-  withDerivatives: boolean,
 ): void {
   const { clockCount, full, idle, clock, runEnd } = fleet;
   const { q, sum, first, second } = path;
@@ -54,14 +80,12 @@ export function followClock(
   let segment = fleet.segmentFrom[episode];
   for (let run = fleet.runFrom[episode], stop = 1; run < fleet.runFrom[episode + 1]; run++, stop++) {
     sum[stop] = sum[stop - 1];
-    if (withDerivatives) {
-      first.copyWithin(stop * q, (stop - 1) * q, stop * q);
-      second.copyWithin(stop * q * q, (stop - 1) * q * q, stop * q * q);
-    }
+    first.copyWithin(stop * q, (stop - 1) * q, stop * q);
+    second.copyWithin(stop * q * q, (stop - 1) * q * q, stop * q * q);
     for (; segment < runEnd[run]; segment++) {
       const damage = damageOf(full[segment], idle[segment], clock, segment * clockCount, at);
       sum[stop] += damage;
-      if (withDerivatives && q > 0) addDerivatives(fleet, segment, at, damage, path, stop);
+      if (q > 0) addDerivatives(fleet, segment, at, damage, path, stop);
     }
   }
 }

@@ -43,9 +43,11 @@ export function hoursRuleFrom(segments: Iterable<Segment>, priors: FleetPriors):
     idle += Math.min(segment.idleHours, segment.engineHours);
     hoursWithIdle += segment.engineHours;
   }
-  const known = hours > 0 && km > 0;
+  // a few hours or kilometres on the meters tell no speed, and an absurd one would carry into every set without hours
+  const known = hours >= 100 && km >= 100;
+  const speed = known ? km / hours : priors.typicalSpeedKmH;
   return {
-    speedKmH: known ? km / hours : priors.typicalSpeedKmH,
+    speedKmH: Math.min(Math.max(speed, priors.typicalSpeedKmH / 20), 5 * priors.typicalSpeedKmH),
     idleShare: hoursWithIdle > 0 ? idle / hoursWithIdle : 0,
     anyKnown: known,
   };

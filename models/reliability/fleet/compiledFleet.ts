@@ -115,6 +115,14 @@ export function compileFleet(
     });
     if (evidenceBefore !== null) lists.runEnd.push(lists.full.length);
     longestRunCount = Math.max(longestRunCount, lists.runEnd.length - runFrom[runFrom.length - 1]);
+    // a set that failed has run, whatever this meter says
+    const first = segmentFrom[segmentFrom.length - 1];
+    if (
+      failureWeight(episode) > 0 &&
+      lists.full.length > first &&
+      !episode.segments.some((s) => runs(s, clock))
+    )
+      lists.full[first] += 1 / unit;
     // nothing ran between the last sound look and the end: then the end is when it failed
     if (lastOk !== undefined && !episode.segments.slice(lastOk + 1).some((segment) => runs(segment, clock)))
       sound[sound.length - 1] = -1;
@@ -178,13 +186,16 @@ function lastRunning(segments: readonly Segment[], clock: Clock): Segment | unde
   return segments.findLast((segment) => runs(segment, clock));
 }
 
+/** Less than this, in km or h, is no use. */
+const leastUse = 1e-3;
+
 function runs(segment: Segment, clock: Clock): boolean {
   const { full, idle } = clock.use(segment);
-  return full + idle > 0;
+  return full + idle >= leastUse;
 }
 
-const errorRule = gaussHermite(5);
-const renewalMoments = [1 / 10, 3 / 10, 5 / 10, 7 / 10, 9 / 10];
+const errorRule = gaussHermite(3);
+const renewalMoments = [1 / 6, 3 / 6, 5 / 6];
 
 /** Shares of the earlier use that may lie behind a set, with their probabilities. */
 function entryNodes(entry: Entry): [number, number][] {

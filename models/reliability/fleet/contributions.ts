@@ -1,4 +1,5 @@
-import { compileAhead, hazardFromToday } from './compiledAhead.ts';
+import { hazardFromToday } from './compiledAhead.ts';
+import type { CompiledAhead } from './compiledAhead.ts';
 import type { FittedStructure, FleetFit } from './fleetFit.ts';
 import type { Contribution, ForecastRequest } from './forecast.ts';
 import type { LocalParameters } from './localParameters.ts';
@@ -20,6 +21,7 @@ export type CausesOf = (
  */
 export function contributionsOf(
   fit: FleetFit,
+  ahead: readonly CompiledAhead[],
   requests: readonly ForecastRequest[],
   days: readonly number[],
 ): CausesOf {
@@ -29,7 +31,7 @@ export function contributionsOf(
     list[unit] += amount;
     causes.set(cause, list);
   };
-  for (const structure of fit.structures) addStructure(fit, structure, requests, days, add);
+  fit.structures.forEach((structure, k) => addStructure(fit, structure, ahead[k], requests, days, add));
   return (unit, probability, ifNotRenewed) => {
     const rate = fit.baseRatePerDay > 0 ? fit.baseRatePerDay : leastHazard;
     const baseLogHazard = Math.log(Math.max(rate * days[unit], leastHazard));
@@ -50,12 +52,12 @@ export function contributionsOf(
 function addStructure(
   fit: FleetFit,
   structure: FittedStructure,
+  compiled: CompiledAhead,
   requests: readonly ForecastRequest[],
   days: readonly number[],
   add: (cause: string, unit: number, amount: number) => void,
 ): void {
   const { layout, best, weight, clock, usePerDay } = structure;
-  const compiled = compileAhead(fit, structure, requests);
   const names = (kind: 'clock' | 'evidence') =>
     fit.covariates.filter((spec) => spec.kind === kind).map((spec) => spec.name);
   const clockNames = clock.withCovariates ? names('clock') : [];

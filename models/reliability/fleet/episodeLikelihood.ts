@@ -1,4 +1,4 @@
-import { clockPathFor, damageOf, followClock } from './clockPath.ts';
+import { clockPathFor, damageOf, followClock, followClockWithDerivatives } from './clockPath.ts';
 import type { ClockPath } from './clockPath.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import { addHazard, clearHazard, hazardSumsFor, powerStopFor, setPowerStop } from './hazardSums.ts';
@@ -53,7 +53,8 @@ export function episodeLogLikelihood(
   work: EpisodeWork,
   withDerivatives: boolean,
 ): number {
-  followClock(fleet, episode, at, work.path, withDerivatives);
+  if (withDerivatives) followClockWithDerivatives(fleet, episode, at, work.path);
+  else followClock(fleet, episode, at, work.path);
   const from = fleet.nodeFrom[episode];
   const to = fleet.nodeFrom[episode + 1];
   if (to - from === 1) {
@@ -116,46 +117,46 @@ export function nodeLogLikelihood(
   work: EpisodeWork,
   withDerivatives: boolean,
 ): number {
-  const { before, within, node: out, stop } = work;
+  const { node: out, stop } = work;
   const runs = fleet.runFrom[episode + 1] - fleet.runFrom[episode];
-  const soundRuns = fleet.soundRuns[episode];
+  clearHazard(out);
+  if (fleet.soundRuns[episode] >= 0)
+    return foundLogLikelihood(fleet, episode, node, runs, at, work, withDerivatives);
+  for (let s = 0; s <= runs; s++) {
+    setStop(fleet, episode, node, s, at, work, withDerivatives);
+    if (s > 0) addRun(fleet, episode, s - 1, -1, at, out, work, withDerivatives);
+    if (s < runs) addRun(fleet, episode, s, 1, at, out, work, withDerivatives);
+  }
+  const failed = fleet.failed[episode] > 0 && runs > 0;
+  const value = out.value + (failed ? addFailure(fleet, episode, runs, at, stop, out, withDerivatives) : 0);
+  return Number.isNaN(value) ? -Infinity : value;
+}
+
+/** The same for a failure found at an inspection: survival up to the last sound look, failure between it and the end. */
+function foundLogLikelihood(
+  fleet: CompiledFleet,
+  episode: number,
+  node: number,
+  runs: number,
+  at: LocalParameters,
+  work: EpisodeWork,
+  withDerivatives: boolean,
+): number {
+  const { before, within, node: out } = work;
+  const sound = fleet.soundRuns[episode];
   clearHazard(before);
   clearHazard(within);
   for (let s = 0; s <= runs; s++) {
     setStop(fleet, episode, node, s, at, work, withDerivatives);
-    if (s > 0)
-      addRun(
-        fleet,
-        episode,
-        s - 1,
-        1,
-        at,
-        soundRuns >= 0 && s - 1 >= soundRuns ? within : before,
-        work,
-        withDerivatives,
-      );
-    if (s < runs)
-      addRun(
-        fleet,
-        episode,
-        s,
-        -1,
-        at,
-        soundRuns >= 0 && s >= soundRuns ? within : before,
-        work,
-        withDerivatives,
-      );
+    if (s > 0) addRun(fleet, episode, s - 1, 1, at, s > sound ? within : before, work, withDerivatives);
+    if (s < runs) addRun(fleet, episode, s, -1, at, s >= sound ? within : before, work, withDerivatives);
   }
-  clearHazard(out);
-  let value = -before.value;
-  if (withDerivatives) addScaled(out, before, -1);
-  if (soundRuns >= 0) {
-    const gap = within.value;
-    const chance = -Math.expm1(-gap);
-    value += Math.log(chance);
-    if (withDerivatives && chance > 0) addFound(out, within, Math.exp(-gap) / chance);
-  } else if (fleet.failed[episode] > 0 && runs > 0)
-    value += addFailure(fleet, episode, runs, at, stop, out, withDerivatives);
+  const chance = -Math.expm1(-within.value);
+  const value = -before.value + Math.log(chance);
+  if (withDerivatives) {
+    addScaled(out, before, -1);
+    if (chance > 0) addFound(out, within, Math.exp(-within.value) / chance);
+  }
   return Number.isNaN(value) ? -Infinity : value;
 }
 

@@ -8,7 +8,7 @@ import type { FittedStructure, FleetFit } from './fleetFit.ts';
 import type { FleetPriors } from './fleetPriors.ts';
 import { learnedFrom } from './learned.ts';
 import { levelAndPractice } from './levelMatch.ts';
-import { drawByLaplace, drawByResampling } from './structureDraws.ts';
+import { drawByLaplace, drawByResampling, widenDraws } from './structureDraws.ts';
 import { fitStructure } from './structureFit.ts';
 import type { StructureFit } from './structureFit.ts';
 import { layoutFor } from './structurePosterior.ts';
@@ -23,7 +23,7 @@ export interface FleetFitInput {
   readonly random: Random;
   /** text that stands for the inputs and coefficients in use, for the version */
   readonly versionText: string;
-  /** number of parameter draws kept; default 300 */
+  /** number of parameter draws kept; default 240 */
   readonly drawCount?: number;
 }
 
@@ -38,7 +38,7 @@ export const laplaceFromFailures = 20;
  * @throws RangeError naming the unit and field of an impossible episode
  */
 export function fitFleet(input: FleetFitInput): FleetFit {
-  const { covariates, priors, random, drawCount = 300 } = input;
+  const { covariates, priors, random, drawCount = 240 } = input;
   input.episodes.forEach((episode) => checkEpisode(episode, covariates.length));
   const episodes = input.episodes.filter((episode) => hasUse(episode));
   const families = [...new Set(episodes.map((episode) => episode.family))].sort();
@@ -62,7 +62,10 @@ export function fitFleet(input: FleetFitInput): FleetFit {
   const resample = failures < laplaceFromFailures;
   const drawn = fits.map((fit, k) => {
     const count = Math.max(1, Math.round(drawCount * weights[k]));
-    return resample ? drawByResampling(fit, compiled[k], count, random) : drawByLaplace(fit, count, random);
+    const plain = resample
+      ? drawByResampling(fit, compiled[k], count, random)
+      : drawByLaplace(fit, count, random);
+    return widenDraws(plain, priors.rangeWidening);
   });
   const structures = fits.map((fit, k): FittedStructure => ({
     clock: fit.clock,
@@ -121,7 +124,7 @@ function versionText(input: FleetFitInput, structures: readonly FittedStructure[
 }
 
 function hasUse({ segments }: Episode): boolean {
-  return segments.some(({ distanceKm, engineHours }) => distanceKm > 0 || (engineHours ?? 0) > 0);
+  return segments.some(({ distanceKm, engineHours }) => distanceKm >= 0.1 || (engineHours ?? 0) >= 0.01);
 }
 
 function* allSegments(episodes: readonly Episode[]): Generator<Segment> {

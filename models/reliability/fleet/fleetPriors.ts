@@ -24,6 +24,11 @@ export interface FleetPriors {
   readonly baseRatePull: number;
   /** failures' worth of trust in the level of the fit before it is matched to what was seen */
   readonly levelTrustFailures: number;
+  /**
+   * factor on how far draws lie from the mode: no model's physics is the fleet's, and ranges that reckon with the model alone come out too narrow; 1
+   * where the catalog has none
+   */
+  readonly rangeWidening: number;
 }
 
 /** Ids under which the catalog holds these values, with the values that common practice suggests. */
@@ -42,6 +47,7 @@ export const fleetPriorIds = {
   typicalSpeedKmH: 'failure.typical_speed_km_h',
   baseRatePull: 'failure.base_rate_pull',
   levelTrustFailures: 'failure.level_trust_failures',
+  rangeWidening: 'failure.range_widening',
 } as const;
 
 /**
@@ -70,5 +76,6 @@ export function fleetPriorsFrom(coefficients: Coefficients): FleetPriors {
     typicalSpeedKmH: value(ids.typicalSpeedKmH),
     baseRatePull: value(ids.baseRatePull),
     levelTrustFailures: value(ids.levelTrustFailures),
+    rangeWidening: ids.rangeWidening in coefficients ? value(ids.rangeWidening) : 1,
   };
 }

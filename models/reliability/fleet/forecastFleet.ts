@@ -5,6 +5,7 @@ import { normalDraw } from '../numeric/seededRandom.ts';
 import type { Random } from '../numeric/seededRandom.ts';
 import { pullToBaseRate } from './baseRatePull.ts';
 import { compileAhead, hazardFromToday } from './compiledAhead.ts';
+import type { CompiledAhead } from './compiledAhead.ts';
 import { contributionsOf } from './contributions.ts';
 import { checkEpisode } from './episode.ts';
 import type { FleetFit, Ranged } from './fleetFit.ts';
@@ -33,8 +34,9 @@ export function forecastFleet(
   }
   const drawCount = fit.structures.reduce((sum, structure) => sum + structure.draws.length, 0);
   const days = requests.map(({ future }) => future.reduce((sum, segment) => sum + segment.days, 0));
-  const hazards = drawnHazards(fit, requests, days, drawCount, random);
-  const shares = unitOwnShare(fit, requests);
+  const ahead = fit.structures.map((structure) => compileAhead(fit, structure, requests));
+  const hazards = drawnHazards(fit, ahead, requests, days, drawCount, random);
+  const shares = unitOwnShare(fit, ahead);
   const chances = (rate: (unit: number, hazard: number) => number) => (unit: number, draw: number) => {
     const hazard = hazards[draw * requests.length + unit];
     return failureBeforeRenewal(hazard, rate(unit, hazard));
@@ -43,7 +45,7 @@ export function forecastFleet(
     days[unit] > 0 ? plannedRateAt(fit.practice, hazard / days[unit]) * days[unit] : 0,
   );
   const unrenewed = chances(() => 0);
-  const causes = contributionsOf(fit, requests, days);
+  const causes = contributionsOf(fit, ahead, requests, days);
   const units = requests.map(({ episode }, unit): UnitForecast => {
     const { value: probability, low, high } = meanAndRange(practised, unit, drawCount);
     const ifNotRenewed = meanAndRange(unrenewed, unit, drawCount);
@@ -69,6 +71,7 @@ export function forecastFleet(
 /** Hazards over the use ahead, draw by draw, pulled to the base rate and brought to the fit's level. */
 function drawnHazards(
   fit: FleetFit,
+  ahead: readonly CompiledAhead[],
   requests: readonly ForecastRequest[],
   days: readonly number[],
   drawCount: number,
@@ -81,8 +84,8 @@ function drawnHazards(
   const steps = requests.map(() => coprimeStep(drawCount, random));
   const pull = fit.priors.baseRatePull;
   let draw = 0;
-  for (const structure of fit.structures) {
-    const compiled = compileAhead(fit, structure, requests);
+  fit.structures.forEach((structure, k) => {
+    const compiled = ahead[k];
     for (const { at, spread } of structure.draws) {
       const strange = Float64Array.from(at);
       strange[fleetScaleAt] += spread * normalDraw(random);
@@ -98,7 +101,7 @@ function drawnHazards(
       }
       draw++;
     }
-  }
+  });
   return hazards;
 }
 

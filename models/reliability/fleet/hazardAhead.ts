@@ -25,67 +25,54 @@ export function cumulativeHazards(
   out: Float64Array,
   { nowStop, useFactor }: Ahead = asRecorded,
 ): void {
-  followClock(fleet, episode, at, path, false);
+  followClock(fleet, episode, at, path);
   const { sum } = path;
   const runs = fleet.runFrom[episode + 1] - fleet.runFrom[episode];
   const from = fleet.nodeFrom[episode];
   const nodes = fleet.nodeFrom[episode + 1] - from;
   for (let s = runs; s > nowStop; s--) sum[s] = sum[nowStop] + useFactor * (sum[s] - sum[nowStop]);
+  const used = fleet.entryFull[episode] + fleet.entryIdle[episode] > 0;
+  const { entryFull, entryIdle, entryClock, clockCount } = fleet;
+  const earlier = used
+    ? damageOf(entryFull[episode], entryIdle[episode], entryClock, episode * clockCount, at)
+    : 0;
   out.fill(0, 0, runs + 1);
-  const earlier =
-    fleet.entryFull[episode] + fleet.entryIdle[episode] > 0
-      ? damageOf(
-          fleet.entryFull[episode],
-          fleet.entryIdle[episode],
-          fleet.entryClock,
-          episode * fleet.clockCount,
-          at,
-        )
-      : 0;
-  if (nodes === 1) {
-    addNode(
-      fleet,
-      episode,
-      at,
-      path,
-      earlier * fleet.nodeShare[from],
-      runs,
-      (s, hazard) => (out[s] = hazard),
-    );
-    return;
-  }
   for (let node = from; node < from + nodes; node++) {
-    const weight = Math.exp(fleet.nodeLogWeight[node]);
-    addNode(fleet, episode, at, path, earlier * fleet.nodeShare[node], runs, (s, hazard) => {
-      out[s] += weight * Math.exp(-hazard);
-    });
+    const weight = nodes === 1 ? 0 : Math.exp(fleet.nodeLogWeight[node]);
+    addNode(fleet, episode, at, sum, earlier * fleet.nodeShare[node], weight, out);
   }
+  if (nodes === 1) return;
   // survival this small says no more than that the set is long past its life
-  for (let s = 0; s <= runs; s++) out[s] = s === 0 ? 0 : -Math.log(Math.max(out[s], 1e-300));
+  out[0] = 0;
+  for (let s = 1; s <= runs; s++) out[s] = -Math.log(Math.max(out[s], 1e-300));
 }
 
+/** Adds one node's weighted survival at each stop, or its cumulative hazard itself when it is the only one (weight 0). */
 function addNode(
   fleet: CompiledFleet,
   episode: number,
   at: LocalParameters,
-  { sum }: ClockPath,
+  sum: Float64Array,
   earlier: number,
-  runs: number,
-  visit: (stop: number, hazard: number) => void,
+  weight: number,
+  out: Float64Array,
 ): void {
-  const count = fleet.evidenceCount;
-  const power = (damage: number) =>
-    damage > 0 ? Math.exp(Math.min(at.shape * (Math.log(damage) - at.logScale), 50)) : 0;
+  const { evidenceCount, evidence } = fleet;
+  const firstRun = fleet.runFrom[episode];
+  const runs = fleet.runFrom[episode + 1] - firstRun;
   let hazard = 0;
-  let before = power(earlier);
-  visit(0, 0);
-  for (let s = 1; s <= runs; s++) {
-    const after = power(earlier + sum[s]);
-    const from = (fleet.runFrom[episode] + s - 1) * count;
-    let log = 0;
-    for (let j = 0; j < count; j++) log += at.evidenceEffects[j] * fleet.evidence[from + j];
-    hazard += boundedExp(log) * (after - before);
+  let before = powerOf(earlier, at);
+  for (let run = 0; run < runs; run++) {
+    const after = powerOf(earlier + sum[run + 1], at);
+    let effect = 0;
+    for (let j = 0; j < evidenceCount; j++)
+      effect += at.evidenceEffects[j] * evidence[(firstRun + run) * evidenceCount + j];
+    hazard += (effect === 0 ? 1 : boundedExp(effect)) * (after - before);
     before = after;
-    visit(s, hazard);
+    out[run + 1] += weight === 0 ? hazard : weight * Math.exp(-hazard);
   }
+}
+
+function powerOf(damage: number, { shape, logScale }: LocalParameters): number {
+  return damage > 0 ? Math.exp(Math.min(shape * (Math.log(damage) - logScale), 50)) : 0;
 }

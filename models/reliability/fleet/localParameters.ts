@@ -13,5 +13,5 @@ export interface LocalParameters {
 
 /** Effects are held inside what exp can carry, so that no draw, however far out, breaks the numbers. */
 export function boundedExp(exponent: number): number {
-  return Math.exp(Math.min(Math.max(exponent, -30), 30));
+  return Math.exp(exponent < -30 ? -30 : exponent > 30 ? 30 : exponent);
 }

@@ -32,8 +32,8 @@ export function drawByLaplace({ nodes }: StructureFit, count: number, random: Ra
   return { draws, paretoK: null };
 }
 
-/** Stretches of use that resampling may go through in all; more proposals than that would make a refit slow. */
-const workLimit = 1e8;
+/** Stretches of use that resampling may go through; more proposals than that would make a refit slow. */
+const workLimit = 6e7;
 
 /**
  * Draws by importance resampling of t proposals around the modes at the spread nodes, for fleets with few failures, where the Gaussian is too
@@ -45,7 +45,8 @@ export function drawByResampling(
   count: number,
   random: Random,
 ): StructureDraws {
-  const proposed = Math.round(Math.min(2000, Math.max(300, workLimit / (fleet.full.length + 1))));
+  const work = fleet.full.length + 4 * fleet.nodeShare.length;
+  const proposed = Math.round(Math.min(2000, 100 + 20 * count, Math.max(150, workLimit / work)));
   const picked = resampleIndices(
     Float64Array.from(nodes, (node) => node.weight),
     proposed,
@@ -64,4 +65,19 @@ export function drawByResampling(
   const { weights, paretoK } = smoothWeights(tried.map((one) => one.weight));
   const kept = resampleIndices(weights, count, random);
   return { draws: Array.from(kept, (i) => tried[i].draw), paretoK };
+}
+
+/** Draws moved away from their mean by a factor. */
+export function widenDraws({ draws, paretoK }: StructureDraws, factor: number): StructureDraws {
+  if (factor === 1 || draws.length < 2) return { draws, paretoK };
+  const size = draws[0].at.length;
+  const mean = new Float64Array(size);
+  for (const { at } of draws) for (let i = 0; i < size; i++) mean[i] += at[i] / draws.length;
+  return {
+    draws: draws.map(({ at, spread }) => ({
+      at: at.map((value, i) => mean[i] + factor * (value - mean[i])),
+      spread,
+    })),
+    paretoK,
+  };
 }

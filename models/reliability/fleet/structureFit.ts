@@ -54,7 +54,7 @@ export function fitStructure(
   const nodeAt = (deviate: number, start: Float64Array) => {
     const spread = Math.exp(spreadPrior.mean + deviate * spreadPrior.sd);
     const evaluate = structurePosterior(fleet, layout, spread);
-    const found = minimise(evaluate, start, { maximumSteps: 60, tolerance: 1e-9 });
+    const found = minimise(evaluate, start, { maximumSteps: 60, tolerance: 1e-7 });
     const precisionFactor = positiveFactor(found.hessian, layout.size);
     const logWeight =
       -found.value -
@@ -99,12 +99,17 @@ function startFor(fleet: CompiledFleet, layout: ParameterLayout): Float64Array {
   return start;
 }
 
-/** Cholesky factor, with the diagonal raised as little as it takes where rounding left the matrix not quite positive definite. */
+/**
+ * Cholesky factor, with the diagonal raised as little as it takes where rounding left the matrix not quite positive definite.
+ * @throws RangeError when the matrix holds what is no number
+ */
 function positiveFactor(hessian: Float64Array, size: number): Float64Array {
-  for (let ridge = 0; ; ridge = ridge === 0 ? 1e-8 : ridge * 10) {
+  let ridge = 0;
+  for (let attempt = 0; attempt < 40; attempt++, ridge = ridge === 0 ? 1e-8 : ridge * 10) {
     const raised = Float64Array.from(hessian);
     for (let i = 0; i < size; i++) raised[i * size + i] += ridge * (1 + Math.abs(hessian[i * size + i]));
     const factor = cholesky(raised, size);
     if (factor) return factor;
   }
+  throw new RangeError('fitStructure: the curvature of the posterior must be finite');
 }

@@ -1,9 +1,11 @@
 import type { SecondOrderFunction } from '../numeric/minimise.ts';
+import { clockPathFor } from './clockPath.ts';
 import type { Clock } from './clocks.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import type { CovariateSpec } from './covariateSpec.ts';
 import { episodeLogLikelihood, episodeWorkFor } from './episodeLikelihood.ts';
 import type { EpisodeWork } from './episodeLikelihood.ts';
+import { episodeValue } from './episodeValue.ts';
 import type { FleetPriors, LogPrior } from './fleetPriors.ts';
 import type { LocalParameters } from './localParameters.ts';
 
@@ -146,12 +148,12 @@ export function structureLogPosterior(
   fleet: CompiledFleet,
   layout: ParameterLayout,
 ): (at: Float64Array, spread: number) => number {
-  const work = episodeWorkFor(fleet);
+  const path = clockPathFor(fleet);
   return (at, spread) => {
     let value = -addPriors(layout, spread, at, null, null);
     const local = Array.from({ length: layout.families }, (_, family) => localParameters(layout, at, family));
     for (let e = 0; e < fleet.episodeCount; e++)
-      value += episodeLogLikelihood(fleet, e, local[fleet.family[e]], work, false);
+      value += episodeValue(fleet, e, local[fleet.family[e]], path);
     return Number.isNaN(value) ? -Infinity : value;
   };
 }

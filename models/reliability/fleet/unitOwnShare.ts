@@ -1,7 +1,7 @@
 import { choleskySolve } from '../numeric/cholesky.ts';
-import { compileAhead, hazardFromToday } from './compiledAhead.ts';
+import { hazardFromToday } from './compiledAhead.ts';
+import type { CompiledAhead } from './compiledAhead.ts';
 import type { FleetFit } from './fleetFit.ts';
-import type { ForecastRequest } from './forecast.ts';
 import { fleetScaleAt, localParameters, placesOf } from './structurePosterior.ts';
 
 const step = 1e-4;
@@ -11,13 +11,13 @@ const step = 1e-4;
  * parameters of the clock with the greatest weight, Σ their covariance after the records and Π before.
  * @returns 0..1 per unit
  */
-export function unitOwnShare(fit: FleetFit, requests: readonly ForecastRequest[]): Float64Array {
-  const structure = fit.structures.reduce((a, b) => (b.weight > a.weight ? b : a));
-  const { layout, best } = structure;
-  const compiled = compileAhead(fit, structure, requests);
+export function unitOwnShare(fit: FleetFit, ahead: readonly CompiledAhead[]): Float64Array {
+  const main = fit.structures.reduce((most, one, k, all) => (one.weight > all[most].weight ? k : most), 0);
+  const { layout, best } = fit.structures[main];
+  const compiled = ahead[main];
   const slope = new Float64Array(layout.size);
   const moved = Float64Array.from(best.mode);
-  return Float64Array.from(requests, (_, unit) => {
+  return Float64Array.from({ length: compiled.fleet.episodeCount }, (_, unit) => {
     const family = compiled.fleet.family[unit];
     const logHazard = () =>
       Math.log(Math.max(hazardFromToday(compiled, unit, localParameters(layout, moved, family), 1), 1e-300));

@@ -16,5 +16,6 @@ export const inventedCoefficients: Record<string, number> = {
   [fleetPriorIds.typicalSpeedKmH]: 40,
   [fleetPriorIds.baseRatePull]: 0.1,
   [fleetPriorIds.levelTrustFailures]: 5,
+  [fleetPriorIds.rangeWidening]: 1.15,
 };
 export const invented = fleetPriorsFrom(inventedCoefficients);
