@@ -2,17 +2,9 @@ import { FitRefused } from '../fit/fitRefused.ts';
 import { standardise } from '../fit/standardise.ts';
 import { cholesky, choleskyInverse } from '../numeric/cholesky.ts';
 import { minimise } from '../numeric/minimise.ts';
+import type { CoxRows } from './coxRows.ts';
 import { cumulativeBaseline, partialLikelihood } from './partialLikelihood.ts';
 import { sortForSweep } from './riskSweep.ts';
-
-export interface CoxRows {
-  readonly time: ArrayLike<number>;
-  readonly failed: ArrayLike<boolean | number>;
-  readonly entry?: ArrayLike<number>;
-  /** row-major */
-  readonly covariates: Float64Array;
-  readonly covariateCount: number;
-}
 
 export interface CoxFit {
   readonly coefficients: Float64Array;

@@ -1,4 +1,4 @@
-import type { CoxRows } from './coxRegression.ts';
+import type { CoxRows } from './coxRows.ts';
 
 /** Rows in descending order of time, and their positions in descending order of entry, ready for one sweep. */
 export interface SortedRows {

@@ -65,7 +65,8 @@ test('exact Poisson factors (Garwood 1936): 3 → .21–2.92, 5 → .33–2.33, 
     high: expect.closeTo(-Math.log(0.025) / 2, 10),
   });
   expect(() => observedOverExpected(1, 0)).toThrow('expected must be above 0, got 0');
-  expect(() => observedOverExpected(1.5, 1)).toThrow('observed must be a whole number from 0, got 1.5');
+  expect(() => observedOverExpected(-1, 1)).toThrow('observed must be 0 or above, got -1');
+  expect(observedOverExpected(3.5, 4).low).toBeGreaterThan(observedOverExpected(3, 4).low);
 });
 
 test('area is untouched by any rising transformation, and turned scores give its complement', () => {
