@@ -40,7 +40,8 @@ export const laplaceFromFailures = 20;
 export function fitFleet(input: FleetFitInput): FleetFit {
   const { covariates, priors, random, drawCount = 240 } = input;
   input.episodes.forEach((episode) => checkEpisode(episode, covariates.length));
-  const episodes = input.episodes.filter((episode) => hasUse(episode));
+  // in an order of its own: random numbers and rounding must not depend on the order of the records
+  const episodes = input.episodes.filter(hasUse).sort(byUnitAndAge);
   const families = [...new Set(episodes.map((episode) => episode.family))].sort();
   const index = new Map(families.map((family, k) => [family, k]));
   const familyIndex = (family: string) => index.get(family) ?? -1;
@@ -121,6 +122,16 @@ function versionText(input: FleetFitInput, structures: readonly FittedStructure[
     ({ clock, weight, best }) => `${clock.name} ${digits([weight, ...best.mode])}`,
   );
   return [input.versionText, JSON.stringify(input.covariates), ...fitted, digits([level])].join('\n');
+}
+
+function byUnitAndAge(a: Episode, b: Episode): number {
+  const names = a.unitNumber === b.unitNumber ? 0 : a.unitNumber < b.unitNumber ? -1 : 1;
+  const ages = (b.endedDaysAgo ?? 0) - (a.endedDaysAgo ?? 0);
+  return names || ages || observedDays(a) - observedDays(b) || totalKm(a) - totalKm(b);
+}
+
+function totalKm({ segments }: Episode): number {
+  return segments.reduce((sum, segment) => sum + segment.distanceKm, 0);
 }
 
 function hasUse({ segments }: Episode): boolean {

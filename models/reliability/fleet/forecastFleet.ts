@@ -1,7 +1,7 @@
 import { countMean, countQuantile } from '../counts/countSummary.ts';
 import { mixCounts, poissonBinomial } from '../counts/poissonBinomial.ts';
 import { normalQuantile } from '../numeric/normalQuantile.ts';
-import { normalDraw } from '../numeric/seededRandom.ts';
+import { normalDraw, seededRandom } from '../numeric/seededRandom.ts';
 import type { Random } from '../numeric/seededRandom.ts';
 import { pullToBaseRate } from './baseRatePull.ts';
 import { compileAhead, hazardFromToday } from './compiledAhead.ts';
@@ -14,6 +14,7 @@ import type { LocalParameters } from './localParameters.ts';
 import { failureBeforeRenewal, plannedRateAt } from './renewalPractice.ts';
 import { fleetScaleAt, localParameters } from './structurePosterior.ts';
 import { unitOwnShare } from './unitOwnShare.ts';
+import { versionOf } from './versionOf.ts';
 
 /**
  * Chances of failure over the use ahead for many units, with ranges from the draws of the fit and from the error of the use ahead, and the
@@ -79,9 +80,12 @@ function drawnHazards(
 ): Float64Array {
   const hazards = new Float64Array(requests.length * drawCount);
   const deviates = Float64Array.from({ length: drawCount }, (_, d) => normalQuantile((d + 0.5) / drawCount));
-  // each unit goes through all deviates of its use, from a place and with a step of its own
-  const places = requests.map(() => Math.floor(random() * drawCount));
-  const steps = requests.map(() => coprimeStep(drawCount, random));
+  // each unit goes through all deviates of its use, from a place and with a step of its own, whatever the order of the units
+  const own = requests.map(({ episode }) =>
+    seededRandom(parseInt(versionOf(episode.unitNumber).slice(-8), 16)),
+  );
+  const places = own.map((ownRandom) => Math.floor(ownRandom() * drawCount));
+  const steps = own.map((ownRandom) => coprimeStep(drawCount, ownRandom));
   const pull = fit.priors.baseRatePull;
   let draw = 0;
   fit.structures.forEach((structure, k) => {
