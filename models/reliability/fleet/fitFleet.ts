@@ -77,7 +77,9 @@ export function fitFleet(input: FleetFitInput): FleetFit {
     score: scores[k].reduce((a, b) => a + b, 0) / Math.max(1, episodes.length),
     usePerDay: usePerDay(episodes, fit),
   }));
-  const paretoK = resample ? Math.max(...drawn.map((one) => one.paretoK ?? -Infinity)) : null;
+  // a clock with little weight has few draws, and its diagnostic says little
+  const judged = drawn.filter((_, k) => weights[k] > 0.2);
+  const paretoK = resample ? Math.max(...judged.map((one) => one.paretoK ?? 0)) : null;
   const level = levelAndPractice(structures, episodes, covariates, familyIndex, {
     failures,
     exposureDays,

@@ -70,7 +70,7 @@ export interface FleetFit {
   /** share of what is known of the hazard's level that comes from the fleet's own records, 0..1 */
   readonly ownDataShare: number;
   readonly method: 'laplace' | 'resampled';
-  /** worst Pareto k over the clocks; null with Laplace */
+  /** worst Pareto k over the clocks that count; null with Laplace */
   readonly paretoK: number | null;
   /** in words: what a reader must know of this fit */
   readonly messages: readonly string[];
