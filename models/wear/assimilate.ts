@@ -1,9 +1,10 @@
 import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from './cholesky.ts';
 import { likelihoodInto } from './evidence.ts';
 import type { Evidence, LikelihoodTerm } from './evidence.ts';
-import { latentCount } from './latents.ts';
+import { latent, latentCount } from './latents.ts';
 import type { Response } from './response.ts';
-import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
+import { chainInto, emptyTrajectory, phaserInto, trajectoryInto } from './trajectory.ts';
+import type { Trajectory } from './trajectory.ts';
 
 /** What is believed of the unknowns before the unit's own evidence: normal, over the unknowns that matter here. */
 export interface Prior {
@@ -67,6 +68,45 @@ export function logPosterior(
 
 const term: LikelihoodTerm = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
 
+/** The states after a move of one unknown; what it does not touch is taken from `states`. */
+function movedInto(
+  index: number,
+  response: Response,
+  unknowns: Float64Array,
+  settings: FitSettings,
+  states: Trajectory,
+  aside: Trajectory,
+): Trajectory {
+  switch (index) {
+    case latent.baseNumberLife:
+    case latent.phaseBias1:
+    case latent.phaseBias2:
+      return states;
+    case latent.oxidation:
+    case latent.chain:
+    case latent.driftChain:
+    case latent.beforeChain:
+    case latent.bankChain: {
+      const { sludge, screen, phaser1, phaser2 } = states;
+      const moved = { sludge, screen, phaser1, phaser2, chain1: aside.chain1, chain2: aside.chain2 };
+      chainInto(response, unknowns, moved);
+      return moved;
+    }
+    case latent.phaser:
+    case latent.driftPhaser:
+    case latent.beforePhaser:
+    case latent.bankPhaser: {
+      const { sludge, screen, chain1, chain2 } = states;
+      const moved = { sludge, screen, chain1, chain2, phaser1: aside.phaser1, phaser2: aside.phaser2 };
+      phaserInto(response, unknowns, moved);
+      return moved;
+    }
+    default:
+      trajectoryInto(response, unknowns, settings.screenCarry, aside);
+      return aside;
+  }
+}
+
 /**
  * One joint update of all unknowns with all evidence; the order of the records does not matter.
  * Method: Gauss-Newton (Fisher scoring) to the most likely values, then the normal approximation there (Laplace).
@@ -96,6 +136,7 @@ export function assimilate(
     };
   }
   const states = emptyTrajectory(response.segments.length);
+  const aside = emptyTrajectory(response.segments.length);
   const count = evidence.length;
   const expected = new Float64Array(count);
   const slopes = new Float64Array(count * size);
@@ -110,9 +151,9 @@ export function assimilate(
     for (let i = 0; i < size; i++) {
       const held = unknowns[active[i]];
       unknowns[active[i]] = held + nudge;
-      trajectoryInto(response, unknowns, settings.screenCarry, states);
+      const moved = movedInto(active[i], response, unknowns, settings, states, aside);
       for (let e = 0; e < count; e++)
-        slopes[e * size + i] = (evidence[e].expect(states, unknowns) - expected[e]) / nudge;
+        slopes[e * size + i] = (evidence[e].expect(moved, unknowns) - expected[e]) / nudge;
       unknowns[active[i]] = held;
     }
     information.set(precision);

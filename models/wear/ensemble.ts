@@ -8,110 +8,59 @@ import type { Response } from './response.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 
 /** Draws for the ranges of one unit; even, above twice the number of unknowns. */
-export const drawCount = 96;
+export const drawCount = 64;
 
-/** Values of the unknowns that stand for what is believed, equally likely. */
-export interface Ensemble {
-  /** draws × unknowns, row-major */
-  readonly unknowns: Float64Array;
+/** States of equally likely draws at some segments: sludge, chain and phaser of the worse bank; points × draws. */
+export interface StateDraws {
+  readonly sludge: Float64Array;
+  readonly chain: Float64Array;
+  readonly phaser: Float64Array;
   /** how many draws kept weight of their own; `drawCount` when the normal approximation is exact */
   readonly effectiveDraws: number;
 }
 
+const drawn = new Float64Array(latentCount);
+const vector = new Float64Array(latentCount);
+const logWeights = new Float64Array(drawCount);
+const weights = new Float64Array(drawCount);
+const chosen = new Uint16Array(drawCount);
+
 /**
- * Draws from what is believed after the evidence: from the normal approximation, re-weighted by the true density and
- * resampled evenly, so that thresholds and skewness come through.
+ * States after the evidence: drawn from the normal approximation, re-weighted by the true density and resampled evenly, so
+ * that thresholds and skewness come through.
  * Method: importance sampling with systematic resampling; weights are tempered while fewer than a sixth would count.
  * Source: Kitagawa, "Monte Carlo filter and smoother", J. Comput. Graph. Stat. 5 (1996).
+ * @param at segments at whose end the states are wanted
  */
-export function ensembleOf(
+export function stateDraws(
   response: Response,
   evidence: readonly Evidence[],
   prior: Prior,
   posterior: Posterior,
   settings: FitSettings,
-): Ensemble {
+  at: readonly number[],
+): StateDraws {
   const { active, mode, factor, priorPrecision } = posterior;
   const size = active.length;
+  const points = at.length;
   const normals = normalDraws(drawCount, size);
-  const drawn = new Float64Array(drawCount * latentCount);
-  const logWeights = new Float64Array(drawCount);
   const states = emptyTrajectory(response.segments.length);
-  const vector = new Float64Array(size);
+  const sludge = new Float64Array(points * drawCount);
+  const chain = new Float64Array(points * drawCount);
+  const phaser = new Float64Array(points * drawCount);
   for (let row = 0; row < drawCount; row++) {
-    const unknowns = drawn.subarray(row * latentCount, (row + 1) * latentCount);
-    unknowns.set(mode);
+    drawn.set(mode);
     let distance = 0;
     for (let i = 0; i < size; i++) {
       vector[i] = normals[row * size + i];
       distance += vector[i] * vector[i];
     }
     backSolveInPlace(factor, size, vector);
-    for (let i = 0; i < size; i++) unknowns[active[i]] += vector[i];
+    for (let i = 0; i < size; i++) drawn[active[i]] += vector[i];
     if (evidence.length > 0)
       logWeights[row] =
-        logPosterior(response, evidence, prior, priorPrecision, settings, unknowns, states) + distance / 2;
-  }
-  if (evidence.length === 0) return { unknowns: drawn, effectiveDraws: drawCount };
-  const weights = temper(logWeights);
-  return { unknowns: resample(drawn, weights), effectiveDraws: effectiveCount(weights) };
-}
-
-function effectiveCount(weights: Float64Array): number {
-  let squares = 0;
-  for (const weight of weights) squares += weight * weight;
-  return 1 / squares;
-}
-
-function temper(logWeights: Float64Array): Float64Array {
-  let top = Number.NEGATIVE_INFINITY;
-  for (const value of logWeights) top = Math.max(top, value);
-  const weights = new Float64Array(logWeights.length);
-  for (let power = 1; ; power /= 2) {
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) {
-      weights[i] = power < 1e-3 ? 1 : Math.exp(power * (logWeights[i] - top));
-      sum += weights[i];
-    }
-    for (let i = 0; i < weights.length; i++) weights[i] /= sum;
-    if (power < 1e-3 || effectiveCount(weights) >= drawCount / 6) return weights;
-  }
-}
-
-function resample(drawn: Float64Array, weights: Float64Array): Float64Array {
-  const kept = new Float64Array(drawn.length);
-  let row = 0;
-  let reached = weights[0];
-  for (let i = 0; i < drawCount; i++) {
-    const at = (i + 0.5) / drawCount;
-    while (reached < at && row < drawCount - 1) reached += weights[++row];
-    kept.set(drawn.subarray(row * latentCount, (row + 1) * latentCount), i * latentCount);
-  }
-  return kept;
-}
-
-/** States of every draw at the segments asked for: sludge, chain and phaser of the worse bank; points × draws. */
-export interface StateDraws {
-  readonly sludge: Float64Array;
-  readonly chain: Float64Array;
-  readonly phaser: Float64Array;
-}
-
-/** Runs all draws and keeps the states at the end of `at` segments. */
-export function stateDraws(
-  response: Response,
-  ensemble: Ensemble,
-  at: readonly number[],
-  settings: FitSettings,
-): StateDraws {
-  const points = at.length;
-  const sludge = new Float64Array(points * drawCount);
-  const chain = new Float64Array(points * drawCount);
-  const phaser = new Float64Array(points * drawCount);
-  const states = emptyTrajectory(response.segments.length);
-  for (let row = 0; row < drawCount; row++) {
-    const unknowns = ensemble.unknowns.subarray(row * latentCount, (row + 1) * latentCount);
-    trajectoryInto(response, unknowns, settings.screenCarry, states);
+        logPosterior(response, evidence, prior, priorPrecision, settings, drawn, states) + distance / 2;
+    else trajectoryInto(response, drawn, settings.screenCarry, states);
     for (let p = 0; p < points; p++) {
       const k = at[p];
       const place = p * drawCount + row;
@@ -120,7 +69,52 @@ export function stateDraws(
       phaser[place] = Math.max(states.phaser1[k], states.phaser2[k]);
     }
   }
-  return { sludge, chain, phaser };
+  if (evidence.length === 0) return { sludge, chain, phaser, effectiveDraws: drawCount };
+  temper();
+  choose();
+  for (const values of [sludge, chain, phaser]) gather(values, points);
+  return { sludge, chain, phaser, effectiveDraws: effectiveCount() };
+}
+
+function effectiveCount(): number {
+  let squares = 0;
+  for (const weight of weights) squares += weight * weight;
+  return 1 / squares;
+}
+
+function temper(): void {
+  let top = Number.NEGATIVE_INFINITY;
+  for (const value of logWeights) top = Math.max(top, value);
+  for (let power = 1; ; power /= 2) {
+    let sum = 0;
+    for (let i = 0; i < drawCount; i++) {
+      weights[i] = power < 1e-3 ? 1 : Math.exp(power * (logWeights[i] - top));
+      sum += weights[i];
+    }
+    for (let i = 0; i < drawCount; i++) weights[i] /= sum;
+    if (power < 1e-3 || effectiveCount() >= drawCount / 6) return;
+  }
+}
+
+/** Systematic resampling: which draw stands at each of the even places. */
+function choose(): void {
+  let row = 0;
+  let reached = weights[0];
+  for (let i = 0; i < drawCount; i++) {
+    const wanted = (i + 0.5) / drawCount;
+    while (reached < wanted && row < drawCount - 1) reached += weights[++row];
+    chosen[i] = row;
+  }
+}
+
+const kept = new Float64Array(drawCount);
+
+function gather(values: Float64Array, points: number): void {
+  for (let p = 0; p < points; p++) {
+    const from = p * drawCount;
+    for (let i = 0; i < drawCount; i++) kept[i] = values[from + chosen[i]];
+    values.set(kept, from);
+  }
 }
 
 /**

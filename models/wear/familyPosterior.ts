@@ -13,8 +13,12 @@ interface Message {
 
 /** What the units told of their families and the fleet. */
 export interface FamilyMessages {
+  /** by the unit's record id */
   readonly byUnit: ReadonlyMap<number, Message>;
+  /** what is believed of the mean of each family, from its own units and, through the fleet, from the others */
   readonly byFamily: ReadonlyMap<string, Message>;
+  /** what is believed of a family without evidence */
+  readonly otherFamily: Message;
 }
 
 const size = taughtCount;
@@ -88,29 +92,58 @@ function unitVariances({ prior, family, posterior }: UnitAnalysis, unitSd: Float
   return variances;
 }
 
-/** Collects what every unit's evidence says of its family. */
+/**
+ * What every unit's evidence says of its family and, through the families, of the fleet.
+ * Method: normal hierarchy unit – family – fleet – catalog, messages passed up and back (empirical Bayes).
+ */
 export function familyMessages(
   analyses: readonly UnitAnalysis[],
   coefficients: Coefficients,
 ): FamilyMessages {
-  const { unit } = taughtSpread(coefficients);
+  const spreads = taughtSpread(coefficients);
+  const familyVariance = spreads.family.map((sd) => sd * sd);
   const byUnit = new Map<number, Message>();
-  const byFamily = new Map<string, Message>();
+  const told = new Map<string, Message>();
   for (const analysis of analyses) {
-    const passed = passOn(ownMessage(analysis), unitVariances(analysis, unit));
+    const passed = passOn(ownMessage(analysis), unitVariances(analysis, spreads.unit));
     byUnit.set(analysis.history.unit.source.id, passed);
     const family = analysis.history.engine?.engineFamily ?? '';
-    const sum = byFamily.get(family) ?? emptyMessage();
+    const sum = told.get(family) ?? emptyMessage();
     addTo(sum, passed);
-    byFamily.set(family, sum);
+    told.set(family, sum);
   }
-  return { byUnit, byFamily };
+  const fleet = emptyMessage();
+  for (let i = 0; i < size; i++) fleet.precision[i * size + i] = 1 / (spreads.fleet[i] * spreads.fleet[i]);
+  const toFleet = new Map([...told].map(([family, message]) => [family, passOn(message, familyVariance)]));
+  for (const message of toFleet.values()) addTo(fleet, message);
+  const byFamily = new Map<string, Message>();
+  for (const [family, message] of told) {
+    const others = emptyMessage();
+    addTo(others, fleet);
+    addTo(others, toFleet.get(family)!, -1);
+    const own = spreadOut(others, familyVariance);
+    addTo(own, message);
+    byFamily.set(family, own);
+  }
+  return { byUnit, byFamily, otherFamily: spreadOut(fleet, familyVariance) };
+}
+
+/** What is known of a mean, as knowledge of one that scatters about it. */
+function spreadOut(message: Message, variances: Float64Array): Message {
+  const covariance = inverseOf(message.precision, size);
+  const mean = new Float64Array(size);
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j < size; j++) mean[i] += covariance[i * size + j] * message.shift[j];
+  for (let i = 0; i < size; i++) covariance[i * size + i] += variances[i];
+  const out = { precision: inverseOf(covariance, size), shift: new Float64Array(size) };
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j < size; j++) out.shift[i] += out.precision[i * size + j] * mean[j];
+  return out;
 }
 
 /**
- * What the fleet's evidence says of the rates of a unit's family, without the unit's own evidence.
- * Method: normal hierarchy unit – family – fleet – catalog, messages passed up and back (empirical Bayes).
- * @returns mean and total sd of a unit's log-rates
+ * What the fleet's evidence says of the unknowns of a unit, without the unit's own evidence.
+ * @returns mean, total sd and covariance of a unit's taught unknowns
  */
 export function looPriorOf(
   messages: FamilyMessages,
@@ -118,36 +151,24 @@ export function looPriorOf(
   spread: SpreadScales,
   coefficients: Coefficients,
 ): RatePrior {
-  const spreads = taughtSpread(coefficients);
-  const familyVariance = spreads.family.map((sd) => sd * sd);
-  const family = history.engine?.engineFamily ?? '';
-  const fleet = emptyMessage();
-  for (let i = 0; i < size; i++) fleet.precision[i * size + i] = 1 / (spreads.fleet[i] * spreads.fleet[i]);
-  for (const [name, message] of messages.byFamily)
-    if (name !== family) addTo(fleet, passOn(message, familyVariance));
-  const fleetCovariance = inverseOf(fleet.precision, size);
-  const priorCovariance = fleetCovariance.slice();
-  for (let i = 0; i < size; i++) priorCovariance[i * size + i] += familyVariance[i];
-  const fleetMean = new Float64Array(size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) fleetMean[i] += fleetCovariance[i * size + j] * fleet.shift[j];
-  const own = emptyMessage();
-  own.precision.set(inverseOf(priorCovariance, size));
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j < size; j++) own.shift[i] += own.precision[i * size + j] * fleetMean[j];
-  const told = messages.byFamily.get(family);
-  if (told !== undefined) addTo(own, told);
+  const family = messages.byFamily.get(history.engine?.engineFamily ?? '') ?? messages.otherFamily;
   const self = messages.byUnit.get(history.unit.source.id);
-  if (self !== undefined) addTo(own, self, -1);
-  const factor = own.precision.slice();
-  if (!factorInPlace(factor, size))
-    throw new Error('family precision must be positive definite, got one that is not');
+  const left = { precision: family.precision.slice(), shift: family.shift.slice() };
+  if (self !== undefined) addTo(left, self, -1);
+  const factor = left.precision.slice();
+  if (!factorInPlace(factor, size)) {
+    // rounding at the edge of the definite: the family's belief as it stands
+    left.shift.set(family.shift);
+    factor.set(family.precision);
+    factorInPlace(factor, size);
+  }
   const covariance = inverseOfFactor(factor, size);
-  const mean = own.shift.slice();
+  const mean = left.shift;
   solveInPlace(factor, size, mean);
+  const { unit } = taughtSpread(coefficients);
   const sd = new Float64Array(size);
   for (let i = 0; i < size; i++) {
-    covariance[i * size + i] += (spreadOfRate(i, spread) * spreads.unit[i]) ** 2;
+    covariance[i * size + i] += (spreadOfRate(i, spread) * unit[i]) ** 2;
     sd[i] = Math.sqrt(covariance[i * size + i]);
   }
   return { mean, sd, covariance, spread };

@@ -2,6 +2,7 @@ import type { OilCharge } from '../oil/charge.ts';
 import { conditionCoefficients } from '../oil/conditionCoefficients.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { OilState } from '../oil/exposure.ts';
+import { arraysOf } from './arrays.ts';
 import { latent, ratesOf } from './latents.ts';
 import { runSegments, splitCharge } from './responses.ts';
 import type { SegmentRun } from './responses.ts';
@@ -31,7 +32,6 @@ export interface Response {
   /** the other course of charges with hidden drains: log-odds of it (−Infinity: none), and its wear */
   readonly splitLogOdds: Float64Array;
   readonly splitUsed: Float64Array;
-  readonly splitParts: Float64Array;
   readonly splitChain: Float64Array;
   readonly splitPhaser: Float64Array;
   /** bits of what is renewed before each segment, and whether it is life before the records (1) or not (0) */
@@ -97,7 +97,7 @@ export function responseOf(
   const soot = runAt(latent.soot);
   const life = sampled.size > 0 ? runAt(latent.baseNumberLife) : null;
   const count = segments.length;
-  const array = (): Float64Array => new Float64Array(count);
+  const array = arraysOf(11, count);
   const response = {
     segments,
     base: base.slice(0, 8),
@@ -111,7 +111,6 @@ export function responseOf(
     phaserBySoot: array(),
     splitLogOdds: array().fill(Number.NEGATIVE_INFINITY),
     splitUsed: array(),
-    splitParts: array().fill(1),
     splitChain: array(),
     splitPhaser: array(),
     resets: Uint8Array.from(segments, (segment) => segment.resets),
@@ -152,7 +151,6 @@ export function responseOf(
       const chance = Math.min(0.99, charge.hiddenDrainChance);
       response.splitLogOdds[k] = Math.log(chance / (1 - chance));
       response.splitUsed[k] = split.usedTo;
-      response.splitParts[k] = charge.hiddenDrains + 1;
       response.splitChain[k] = split.chain * segments[k].share;
       response.splitPhaser[k] = split.phaser * segments[k].share;
     }

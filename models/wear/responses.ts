@@ -5,6 +5,7 @@ import { advanceCharge, slot, slotCount, startCharge } from '../oil/conditionKer
 import type { OilCharge } from '../oil/charge.ts';
 import type { OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
+import { arraysOf } from './arrays.ts';
 import type { Segment } from './segments.ts';
 
 /** What one run of the condition model over all segments leaves, one value per segment. */
@@ -87,12 +88,13 @@ export function runSegments(
 ): SegmentRun {
   const c = conditionCoefficients(coefficients);
   const count = segments.length;
-  const hours = new Float64Array(count);
-  const usedFrom = new Float64Array(count);
-  const usedTo = new Float64Array(count);
-  const sludge = new Float64Array(count);
-  const chain = new Float64Array(count);
-  const phaser = new Float64Array(count);
+  const array = arraysOf(6, count);
+  const hours = array();
+  const usedFrom = array();
+  const usedTo = array();
+  const sludge = array();
+  const chain = array();
+  const phaser = array();
   const oil: (OilState | null)[] = new Array<OilState | null>(count).fill(null);
   slots.fill(0);
   for (let k = 0; k < count; k++) {

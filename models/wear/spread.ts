@@ -18,6 +18,9 @@ interface Innovation {
 
 type Kind = keyof SpreadScales;
 
+/** Records that settle a scale; more cost time and tell little. */
+const mostRecords = 1200;
+
 /**
  * How much wider (above 1) or narrower the units of this fleet scatter than the catalog says, by state.
  * Method: the scale under which the records are likeliest, each over the draws of what its unit was expected to show,
@@ -30,8 +33,14 @@ export function learnSpread(analyses: readonly UnitAnalysis[], coefficients: Coe
   for (const analysis of analyses) collect(analysis, found);
   const priorSd = coefficients['evidence.spread_scale_log_sd'];
   const limit = coefficients['evidence.outlier_limit'];
-  const scale = (kind: Kind): number => likeliestScale(found[kind], priorSd, limit);
+  const scale = (kind: Kind): number => likeliestScale(evenPart(found[kind]), priorSd, limit);
   return { oil: scale('oil'), sludge: scale('sludge'), chain: scale('chain'), phaser: scale('phaser') };
+}
+
+/** An even part of many records, in strides that meet every kind of value. */
+function evenPart(list: readonly Innovation[]): readonly Innovation[] {
+  if (list.length <= mostRecords) return list;
+  return list.filter((_, place) => ((place + 1) * Math.SQRT2) % 1 < mostRecords / list.length);
 }
 
 function collect(

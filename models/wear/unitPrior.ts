@@ -74,8 +74,7 @@ export function unitPrior(
   const doubt = exposureDoubt(timeline);
   for (let i = 0; i < taughtCount; i++) {
     if (i === latent.baseNumberLife && !inPlay.samples) continue;
-    if ((i === latent.chain || i === latent.contrastChain) && !inPlay.chain) continue;
-    if (i === latent.phaser && !inPlay.phaser) continue;
+    if ((i === latent.chain && !inPlay.chain) || (i === latent.phaser && !inPlay.phaser)) continue;
     const left =
       i === latent.sludge
         ? c('model_log_sd.sludge')

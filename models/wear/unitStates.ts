@@ -5,7 +5,7 @@ import type { UnitHistory } from '../schema/history.ts';
 import { applicabilityOf } from './applicability.ts';
 import { cautionsOf } from './cautions.ts';
 import { causesOf } from './causes.ts';
-import { drawCount, ensembleOf, rangeOfDraws, stateDraws } from './ensemble.ts';
+import { drawCount, rangeOfDraws, stateDraws } from './ensemble.ts';
 import type { StateDraws } from './ensemble.ts';
 import { catalogRatePrior, ratesOf } from './latents.ts';
 import type { RatePrior } from './latents.ts';
@@ -38,52 +38,93 @@ export function unitStates(
 
 /** Reads the states off a unit that was worked through. */
 export function statesOfAnalysis(analysis: UnitAnalysis): UnitStates {
-  const { timeline, history, context, response, evidence, prior, posterior, settings, applies } = analysis;
-  const { segments } = response;
-  const ensemble = ensembleOf(response, evidence, prior, posterior, settings);
-  const last = segments.length - 1;
-  const shown = segments
-    .map((_, index) => index)
-    .filter((index) => {
-      const segment = segments[index];
-      const next = segments[index + 1];
-      return index === last || (segment.chargeIndex >= 0 && next.toDay > segment.toDay) || next.resets !== 0;
-    });
-  const draws = stateDraws(response, ensemble, shown, settings);
-  const points = shown.map((index, place) => pointOf(segments[index].toDay, draws, place, analysis));
-  const now = points[points.length - 1];
+  const { timeline, history, context, applies, family } = analysis;
+  const now = pointsAt(analysis, [analysis.response.segments.length - 1])[0];
   const { rates, logSd } = ratesBelieved(analysis);
-  const oil = runSegments(
-    segments,
-    (segment) => chargeOfSegment(timeline, segment),
-    rates,
-    context.coefficients,
-    (segment) => segment.endsCharge && segment.chargeIndex >= 0,
-  ).oil;
-  const chargeEnds: (OilState | null)[] = timeline.charges.map(() => null);
-  segments.forEach((segment, index) => {
-    if (segment.chargeIndex >= 0 && oil[index] !== null) chargeEnds[segment.chargeIndex] = oil[index];
-  });
-  const running = timeline.charges.length - 1;
-  let causes: UnitStates['causes'] | null = null;
-  return {
-    points,
+  const running = timeline.charges[timeline.charges.length - 1].running;
+  const head = {
     now,
-    oilNow: timeline.charges[running].running ? chargeEnds[running] : null,
-    chargeEnds,
+    oilNow: running ? oilAtEnds(analysis, rates, true)[timeline.charges.length - 1] : null,
     rates,
     ratesLogSd: logSd,
-    get causes() {
-      causes ??= causesOf(analysis, now);
-      return causes;
-    },
     evidence: evidenceUse(analysis),
     renewals: analysis.renewals,
     stops: stopsOf(history, analysis.renewals, timeline.asOfDay, context.faultCodes, context.coefficients),
     cautions: cautionsOf(analysis, now),
     notKnown: applies.reasons,
   };
+  return withCourse(head, () => analyseUnit(timeline, history, family, context));
 }
+
+type Course = 'points' | 'chargeEnds' | 'causes';
+
+/**
+ * Adds the course over the life and the causes, worked out again when they are first asked for: a fleet's list needs none of
+ * them, and keeping the working of every unit would cost more than redoing that of one.
+ */
+function withCourse(head: Omit<UnitStates, Course>, again: () => UnitAnalysis | null): UnitStates {
+  let kept: Pick<UnitStates, Course> | null = null;
+  const course = (): Pick<UnitStates, Course> => {
+    if (kept === null) {
+      const analysis = again();
+      if (analysis === null) throw new Error('analysis must exist for a unit that has states, got none');
+      kept = {
+        points: [...pointsAt(analysis, shownSegments(analysis)), head.now],
+        chargeEnds: oilAtEnds(analysis, head.rates, false),
+        causes: causesOf(analysis, head.now),
+      };
+    }
+    return kept;
+  };
+  return {
+    ...head,
+    get points() {
+      return course().points;
+    },
+    get chargeEnds() {
+      return course().chargeEnds;
+    },
+    get causes() {
+      return course().causes;
+    },
+  };
+}
+
+/** The segments that end on a day of their own before the last: drains, evidence, renewals. */
+function shownSegments({ response: { segments } }: UnitAnalysis): readonly number[] {
+  const shown: number[] = [];
+  for (let k = 0; k < segments.length - 1; k++)
+    if (segments[k].chargeIndex >= 0 && segments[k + 1].toDay > segments[k].toDay) shown.push(k);
+  return shown;
+}
+
+function pointsAt(analysis: UnitAnalysis, at: readonly number[]): readonly WearPoint[] {
+  const { response, evidence, prior, posterior, settings } = analysis;
+  const draws = stateDraws(response, evidence, prior, posterior, settings, at);
+  return at.map((index, place) => pointOf(response.segments[index].toDay, draws, place, analysis));
+}
+
+/** The oil at the end of each charge with the unit's own rates; only the last one where that is enough. */
+function oilAtEnds(
+  { timeline, context, response: { segments } }: UnitAnalysis,
+  rates: RateMultipliers,
+  lastOnly: boolean,
+): readonly (OilState | null)[] {
+  const { oil } = runSegments(
+    segments,
+    (segment) => chargeOfSegment(timeline, segment),
+    rates,
+    context.coefficients,
+    (segment, index) => segment.endsCharge && (!lastOnly || index === segments.length - 1),
+  );
+  const ends: (OilState | null)[] = timeline.charges.map(() => null);
+  segments.forEach(({ chargeIndex }, index) => {
+    if (chargeIndex >= 0 && oil[index] !== null) ends[chargeIndex] = oil[index];
+  });
+  return ends;
+}
+
+const scratch = new Float64Array(drawCount);
 
 /** The range of a state with what a rating can tell apart added in; merit stays within its scale. */
 function widened(range: Ranged, half: number): Ranged {
@@ -102,7 +143,10 @@ function pointOf(
 ): WearPoint {
   const resolution = context.coefficients['evidence.sludge_resolution'];
   const from = place * drawCount;
-  const range = (values: Float64Array) => rangeOfDraws(values.subarray(from, from + drawCount));
+  const range = (values: Float64Array): Ranged => {
+    for (let i = 0; i < drawCount; i++) scratch[i] = values[from + i];
+    return rangeOfDraws(scratch);
+  };
   return {
     day,
     sludge: applies.sludge ? widened(range(draws.sludge), rangeDeviations * resolution) : null,

@@ -161,6 +161,8 @@ function viewOf(sludge: number): string {
 export interface FindingPlan {
   /** share of services at which someone looks */
   readonly share: number;
+  /** years in service; left out: 3 to 8 */
+  readonly years?: { readonly from: number; readonly to: number };
 }
 
 /**
@@ -194,7 +196,7 @@ function simulateUnit(
     soot: random.lognormal(0.25),
     phaser: random.lognormal(0.25),
   };
-  const years = random.between(3, 8);
+  const years = random.between(plan.years?.from ?? 3, plan.years?.to ?? 8);
   const kmPerYear = duty.kmPerYear * random.lognormal(0.2);
   const idlePer1000Km = duty.idlePer1000Km * random.lognormal(0.35);
   const plans: { exposure: Exposure }[] = [];
