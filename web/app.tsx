@@ -13,7 +13,7 @@ const Monitor = lazy(() => import('./pages/monitor.tsx').then((page) => page.Mon
 
 function NoPage() {
   return (
-    <main>
+    <main id="page">
       <h1>There is no such page</h1>
       <p>
         Go to <a href="/">Attention</a>.

@@ -1,19 +1,12 @@
 import { rounded } from './measures.ts';
 
-/** A chance as a frequency people can picture: "about 1 in 9", "fewer than 1 in 1 000", "about 3 in 4". */
+/** A chance as a frequency people can picture: "about 1 in 9", "about 3 in 10", "fewer than 1 in 1 000". */
 export function oneIn(probability: number): string {
   if (probability <= 0.001) return 'fewer than 1 in 1 000';
   if (probability >= 0.97) return 'nearly certain';
-  if (probability > 0.4) {
-    const of = [2, 3, 4, 5, 10].reduce((best, candidate) =>
-      Math.abs(Math.round(probability * candidate) / candidate - probability) <
-      Math.abs(Math.round(probability * best) / best - probability) - 0.02
-        ? candidate
-        : best,
-    );
-    return `about ${Math.max(1, Math.round(probability * of))} in ${of}`;
-  }
-  return `about 1 in ${rounded(1 / probability)}`;
+  if (probability >= 0.25) return `about ${Math.min(9, Math.round(10 * probability))} in 10`;
+  const of = 1 / probability;
+  return `about 1 in ${of < 20 ? String(Math.round(of)) : rounded(of)}`;
 }
 
 /** A chance with its 80 % range: "about 1 in 9; 1 in 20 to 1 in 5". */

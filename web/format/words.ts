@@ -34,3 +34,30 @@ export function limitName(limit: string | null): string {
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${new Intl.NumberFormat().format(count)} ${count === 1 ? one : many}`;
 }
+
+const inferredNames: Readonly<Record<string, string>> = {
+  kmPerDay: 'distance a day',
+  distanceKm: 'distance',
+  engineHours: 'engine hours',
+  idleHours: 'idle hours',
+  idleShare: 'idle share',
+  ptoHours: 'power take-off hours',
+  speedKmh: 'driving speed',
+  tripKm: 'trip length',
+  soakedStarts: 'cold starts',
+  soakedStartsPerDay: 'cold starts',
+  towingShare: 'towing',
+  dustShare: 'dust',
+  ambient: 'climate',
+  ambientC: 'climate',
+  fuelLiters: 'fuel burned',
+  litersPer100Km: 'fuel burned',
+};
+
+/** What was inferred, in words, each once. */
+export function inferredWords(names: readonly string[]): string {
+  const words = names.map(
+    (name) => inferredNames[name] ?? name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`),
+  );
+  return [...new Set(words)].join(', ');
+}

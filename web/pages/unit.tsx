@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
 import { distance, hours, percent, plain } from '../format/measures.ts';
+import { inferredWords } from '../format/words.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { FailureReasons } from '../parts/failureReasons.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
@@ -101,7 +102,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
             {duty.inferred.length > 0 && (
               <>
                 <dt>Inferred</dt>
-                <dd>{duty.inferred.join(', ')}</dd>
+                <dd>{inferredWords(duty.inferred)}</dd>
               </>
             )}
           </dl>

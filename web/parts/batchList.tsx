@@ -40,7 +40,7 @@ export function BatchList({ version, onUndone }: { version: unknown; onUndone: (
                 <th scope="col">Batch</th>
                 <th scope="col">When</th>
                 <th scope="col">Files</th>
-                <th scope="col" />
+                <th scope="col">Undo</th>
               </tr>
             </thead>
             <tbody>

@@ -38,7 +38,7 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
   return (
     <section aria-labelledby="logbook-title">
       <h2 id="logbook-title">Logbook</h2>
-      <div class="logbook">
+      <div class="logbook" tabIndex={0} role="region" aria-label="Time axis">
         <svg
           viewBox={`0 0 ${width} ${laneHeight * 2 + 24}`}
           role="group"

@@ -17,7 +17,7 @@ export function RecordList({ records }: { records: readonly RecordLink[] }) {
       {records.length === 0 && <p>There is no dated record of this unit yet.</p>}
       {open !== null && <RecordDetail link={open} onClose={() => setOpen(null)} />}
       {records.length > 0 && (
-        <div class="table-frame" tabIndex={0} role="region" aria-label="Records">
+        <div class="table-frame" tabIndex={0} role="region" aria-label="List of records">
           <table class="stacking">
             <thead>
               <tr>

@@ -117,7 +117,7 @@ function Trial({ inputs }: { inputs: WhatIfInputs }) {
           </caption>
           <thead>
             <tr>
-              <th scope="col" />
+              <td />
               <th scope="col">as it is</th>
               <th scope="col">tried</th>
             </tr>

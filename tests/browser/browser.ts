@@ -1,0 +1,58 @@
+import { existsSync } from 'node:fs';
+import packaged from '@sparticuz/chromium';
+import { chromium, type Browser, type Page } from 'playwright-core';
+import { ensureBuilt } from '../../server/launch.mjs';
+
+/** Chromium from its npm package; a system one where that can't start. */
+export async function launchBrowser(): Promise<Browser> {
+  try {
+    return await chromium.launch({
+      executablePath: await packaged.executablePath(),
+      // the package's own list is for single-process hosts; a closed page would end the whole browser
+      args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage'],
+      headless: true,
+    });
+  } catch (error) {
+    const system = '/usr/bin/chromium';
+    if (!existsSync(system)) throw error;
+    return chromium.launch({ executablePath: system, args: ['--no-sandbox'], headless: true });
+  }
+}
+
+/** Where the built pages are; built when the test run has not done so already. */
+export async function builtPages(): Promise<void> {
+  process.env.SUMPWISE_BUILT ??= await ensureBuilt();
+}
+
+export interface Watched {
+  readonly page: Page;
+  /** console errors, warnings of the policy, and errors thrown in the page */
+  readonly faults: string[];
+}
+
+/** A page of one size and colour scheme whose faults are collected. */
+export async function openPage(
+  browser: Browser,
+  options: { width: number; height?: number; scheme?: 'light' | 'dark' },
+): Promise<Watched> {
+  const context = await browser.newContext({
+    viewport: { width: options.width, height: options.height ?? 900 },
+    colorScheme: options.scheme ?? 'light',
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+    bypassCSP: false,
+  });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') faults.push(message.text());
+  });
+  page.on('pageerror', (error) => faults.push(error.message));
+  return { page, faults };
+}
+
+/** Waits until nothing is read any more. */
+export async function settled(page: Page): Promise<void> {
+  await page.waitForLoadState('networkidle');
+  await page.waitForFunction(() => document.querySelector('.loading') === null);
+}

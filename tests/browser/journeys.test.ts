@@ -1,0 +1,138 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { ownFleet, writeFiles } from '../server/ownFleet.ts';
+import { startServer, type Running } from '../server/running.ts';
+import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
+
+let server: Running;
+let browser: Browser;
+beforeAll(async () => {
+  await builtPages();
+  server = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await server.stop();
+});
+
+const listed = (page: Page): Promise<number> => page.locator('.attention-list tbody tr').count();
+
+test('attention: a week narrows the list, the address keeps it, show all undoes it', async () => {
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(server.address);
+  await settled(page);
+  await page.waitForSelector('canvas[data-drawn="yes"]');
+  const all = await listed(page);
+  await page.getByText('The same as a table').click();
+  await page.getByRole('button', { name: 'past', exact: true }).click();
+  await page.waitForFunction(() => location.search.includes('week=0'));
+  const narrowed = await listed(page);
+  expect(narrowed).toBeGreaterThan(0);
+  expect(narrowed).toBeLessThan(all);
+  await page.reload();
+  await settled(page);
+  expect(await listed(page)).toBe(narrowed);
+  await page.getByLabel('Site').selectOption('Harbor yard');
+  expect(await listed(page)).toBeLessThanOrEqual(narrowed);
+  await page.getByRole('button', { name: 'Show all', exact: true }).click();
+  expect(await listed(page)).toBe(all);
+  expect(faults).toEqual([]);
+  await page.context().close();
+});
+
+test('unit: by keyboard from the list to a record; a charge opens; what-if moves numbers', async () => {
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(`${server.address}/?search=2202`);
+  await settled(page);
+  await page.locator('.attention-list a.unit-number').focus();
+  await page.keyboard.press('Enter');
+  await page.waitForURL('**/units/2202');
+  await settled(page);
+  await page.locator('h1', { hasText: 'Stop and check' }).waitFor();
+  await page.locator('.charge').last().focus();
+  await page.keyboard.press('Enter');
+  await page.getByText('Oil charge', { exact: true }).waitFor();
+  const link = page.getByRole('button', { name: /codes\.csv line \d+/ }).first();
+  await link.focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('complementary', { name: 'Record' }).getByText('P0016').waitFor();
+  await page.getByText('What if: less idling').click();
+  const advised = page.locator('tr', { hasText: 'Interval advised' });
+  await advised.waitFor();
+  const tried = advised.locator('td').nth(1);
+  const before = await tried.textContent();
+  await page.getByLabel(/Idle share of engine hours/).fill('0.05');
+  await page.waitForFunction(
+    (text) =>
+      document.querySelector('tr:has(th) strong') !== null &&
+      !document.body.innerText.includes(`${text}\t${text}`),
+    before,
+  );
+  expect(await tried.textContent()).not.toBe(before);
+  expect(faults).toEqual([]);
+  await page.context().close();
+});
+
+test('intake: from the demo to own records, a held row mended, the batch taken back', async () => {
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(server.address);
+  await page.getByRole('button', { name: 'Begin with own records' }).click();
+  await page.waitForURL('**/intake');
+  await settled(page);
+  await page.goto(server.address);
+  await settled(page);
+  expect(await page.locator('main').textContent()).toContain('There are no units yet');
+
+  const files = writeFiles({
+    ...ownFleet,
+    'readings_more.csv': 'unit_number,read_on,odometer_km\nC3,2024-05-20,many\n',
+  });
+  await page.goto(`${server.address}/intake`);
+  await page.locator('input[type=file]').setInputFiles(files.map((file) => file.path));
+  await page.getByRole('heading', { name: 'What was understood' }).waitFor();
+  expect(
+    await page
+      .getByText(/service\.csv/)
+      .first()
+      .textContent(),
+  ).toContain('service.csv');
+  await page.getByText('Profile of service.csv').click();
+  await page.getByRole('region', { name: 'Profile of service.csv' }).getByText('odometer_km').waitFor();
+  await page.getByRole('button', { name: /^Take in/ }).click();
+  await page.getByText(/This is batch 1/).waitFor();
+
+  await page.getByRole('button', { name: '1 row', exact: true }).click();
+  const row = page.locator('.held-row');
+  await row.getByLabel('odometer_km').fill('36500');
+  await row.getByRole('button', { name: 'Take in as changed' }).click();
+  await page.getByText('1 row decided.').waitFor();
+
+  await page.goto(server.address);
+  await settled(page);
+  expect(await page.locator('.sentence').textContent()).toMatch(/B2/);
+  await page.goto(`${server.address}/intake`);
+  await settled(page);
+  await page.getByRole('button', { name: 'Take back', exact: true }).click();
+  await page.getByRole('button', { name: 'Take batch 1 back' }).click();
+  await page.getByText(/Batch 1 is taken back/).waitFor();
+  expect(faults).toEqual([]);
+
+  await page
+    .locator('input[type=file]')
+    .setInputFiles(writeFiles({ 'units.csv': 'unit_number,site\n' }).map((file) => file.path));
+  await page.getByText(/no row below it/).waitFor();
+  await page.context().close();
+});
+
+test('server gone: the page says so and what to do', async () => {
+  const { page } = await openPage(browser, { width: 1400 });
+  await page.goto(`${server.address}/settings`);
+  await settled(page);
+  await page.route('**/api/**', (route) => route.abort());
+  await page.getByLabel('Units of measure').selectOption('us');
+  await page.getByRole('button', { name: 'Save' }).click();
+  await page.getByText(/The server does not answer/).waitFor();
+  expect(await page.getByLabel('Units of measure').inputValue()).toBe('us');
+  await page.context().close();
+});
