@@ -4,8 +4,8 @@ import type { UnitHistory } from '../schema/history.ts';
 import type { Evidence } from './evidence.ts';
 import { codeText } from './faultCode.ts';
 import type { FaultCode, FaultCodes, FaultGroup } from './faultCode.ts';
-import { chainOf, phaserOf } from './findingEvidence.ts';
-import type { EvidenceSetting } from './findingEvidence.ts';
+import { chainOf, phaserOf } from './evidenceSetting.ts';
+import type { EvidenceSetting } from './evidenceSetting.ts';
 import type { Renewal } from './states.ts';
 
 /** A code on a day with what the catalog says of it. */

@@ -1,6 +1,6 @@
 import type { Evidence } from './evidence.ts';
-import { chainOf, phaserOf } from './findingEvidence.ts';
-import type { EvidenceSetting } from './findingEvidence.ts';
+import { chainOf, phaserOf } from './evidenceSetting.ts';
+import type { EvidenceSetting } from './evidenceSetting.ts';
 import type { Renewal } from './states.ts';
 
 /** A part in the engine from a renewal (or from new) to the next renewal or the as-of day. */

@@ -1,7 +1,7 @@
 import { conditionCoefficients } from '../oil/conditionCoefficients.ts';
-import type { ConditionCoefficients } from '../oil/conditionCoefficients.ts';
 import { partOfExposure, stateOf } from '../oil/condition.ts';
 import { advanceCharge, slot, slotCount, startCharge } from '../oil/conditionKernel.ts';
+import { drainCharge, topUpCharge } from '../oil/conditionThrough.ts';
 import type { OilCharge } from '../oil/charge.ts';
 import type { OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
@@ -23,15 +23,7 @@ export interface SegmentRun {
 }
 
 const slots = new Float64Array(slotCount);
-const fresh = new Float64Array(slotCount);
-const carried = [
-  slot.baseNumber,
-  slot.additiveShare,
-  slot.oxidation,
-  slot.fuelPercent,
-  slot.sootPercent,
-  slot.dispersancyUsed,
-];
+const part = new Float64Array(slotCount);
 
 /** Rates while faults stand that spoil oil: catalog effects on dispersancy use, fuel and chain wear. */
 export function ratesUnderFaults(
@@ -52,25 +44,6 @@ export function ratesUnderFaults(
   if (charge.faults.includes('oil_level_low') && charge.levelLowLiters <= 0)
     precursor *= coefficients['evidence.level_low_effect'];
   return { ...rates, precursor, fuel, chain };
-}
-
-/** Fresh oil with the share of the old that no drain gets out. */
-function drain(segment: Segment, c: ConditionCoefficients, first: boolean): void {
-  if (first) {
-    startCharge(slots, segment.fillAndEngine.fill);
-    return;
-  }
-  startCharge(fresh, segment.fillAndEngine.fill);
-  for (const place of carried) slots[place] = fresh[place] + c.carryOverShare * (slots[place] - fresh[place]);
-  slots[slot.engineHours] = 0;
-  slots[slot.fuelLiters] = 0;
-}
-
-function topUp(segment: Segment): void {
-  const { fill, engine } = segment.fillAndEngine;
-  const added = Math.min(0.5, segment.topUpLiters / engine.sumpLiters);
-  startCharge(fresh, fill);
-  for (const place of carried) slots[place] += added * (fresh[place] - slots[place]);
 }
 
 /**
@@ -100,7 +73,10 @@ export function runSegments(
   for (let k = 0; k < count; k++) {
     const segment = segments[k];
     const { fill, engine } = segment.fillAndEngine;
-    if (segment.startsCharge) drain(segment, c, k === 0);
+    if (segment.startsCharge) {
+      if (k === 0) startCharge(slots, fill);
+      else drainCharge(slots, fill, c);
+    }
     slots[slot.sludge] = 0;
     slots[slot.chainPercent] = 0;
     slots[slot.phaserClean] = 0;
@@ -120,7 +96,7 @@ export function runSegments(
     chain[k] = slots[slot.chainPercent] * segment.repeat;
     phaser[k] = slots[slot.phaserClean] * segment.repeat;
     if (wantOil(segment, k)) oil[k] = stateOf(slots, engine, fill, c);
-    if (segment.topUpLiters > 0) topUp(segment);
+    if (segment.topUpLiters > 0) topUpCharge(slots, segment.topUpLiters / engine.sumpLiters, fill);
   }
   return { hours, usedFrom, usedTo, sludge, chain, phaser, oil };
 }
@@ -143,9 +119,9 @@ export function splitCharge(
   const c = conditionCoefficients(coefficients);
   const parts = charge.hiddenDrains + 1;
   const { fill, engine } = fillAndEngine;
-  startCharge(fresh, fill);
+  startCharge(part, fill);
   advanceCharge(
-    fresh,
+    part,
     partOfExposure(charge.exposure, 1 / parts),
     engine,
     fill,
@@ -153,9 +129,9 @@ export function splitCharge(
     c,
   );
   return {
-    usedTo: fresh[slot.dispersancyUsed],
-    sludge: fresh[slot.sludge] * parts,
-    chain: fresh[slot.chainPercent] * parts,
-    phaser: fresh[slot.phaserClean] * parts,
+    usedTo: part[slot.dispersancyUsed],
+    sludge: part[slot.sludge] * parts,
+    chain: part[slot.chainPercent] * parts,
+    phaser: part[slot.phaserClean] * parts,
   };
 }

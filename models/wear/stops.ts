@@ -3,7 +3,7 @@ import { dayFromIso, isoFromDay } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import { electricalBeside, seenCodes } from './codeEvidence.ts';
 import type { FaultCodes } from './faultCode.ts';
-import { findingNumber, findingYes } from './findingEvidence.ts';
+import { findingNumber, findingYes } from './findingValue.ts';
 import { chainLimitOf } from './phaseGeometry.ts';
 import type { Renewal } from './states.ts';
 

@@ -10,10 +10,11 @@ import { codeEvidence, seenCodes } from './codeEvidence.ts';
 import type { Evidence } from './evidence.ts';
 import type { FaultCodes } from './faultCode.ts';
 import { findingEvidence } from './findingEvidence.ts';
-import type { EvidenceSetting } from './findingEvidence.ts';
+import type { EvidenceSetting } from './evidenceSetting.ts';
 import { lifeEvidence } from './lifeEvidence.ts';
 import { latentCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
+import { metalEvidence } from './metalEvidence.ts';
 import { chainLimitOf } from './phaseGeometry.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
 import { renewalsOf } from './renewals.ts';
@@ -116,6 +117,7 @@ export function analyseUnit(
   };
   const direct: Evidence[] = [
     ...findingEvidence(history, setting),
+    ...metalEvidence(history, timeline, segments, setting),
     ...codeEvidence(codes, renewals, asOfDay, setting),
     ...lifeEvidence(renewals, asOfDay, context.failuresOnRecord ?? false, setting),
   ];

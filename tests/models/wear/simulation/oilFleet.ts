@@ -1,6 +1,8 @@
 import { oilCondition } from '../../../../models/oil/condition.ts';
+import { carriedOver } from '../../../../models/oil/conditionThrough.ts';
 import type { Exposure, OilState, RateMultipliers } from '../../../../models/oil/exposure.ts';
 import { rateNames } from '../../../../models/oil/exposure.ts';
+import { oilRange } from '../../../../models/wear/oilRange.ts';
 import type { FillAndEngine } from '../../../../models/wear/segments.ts';
 import type { FleetUnit } from '../../../../models/wear/fleetStates.ts';
 import { coefficients, faultCodes } from '../catalog.ts';
@@ -10,7 +12,13 @@ import { engineRecord, fillOfEngine, historyOf, sampleRecord, timelineOf } from 
 /** A unit whose last sample is held back: what it was like then, and all that was known before. */
 export interface SampledUnit {
   readonly known: FleetUnit;
-  readonly next: { readonly exposure: Exposure; readonly fillAndEngine: FillAndEngine; readonly truth: OilState };
+  readonly next: {
+    readonly exposure: Exposure;
+    /** the charge before it, of which some oil stays */
+    readonly before: Exposure;
+    readonly fillAndEngine: FillAndEngine;
+    readonly truth: OilState;
+  };
 }
 
 const duties: readonly Partial<Exposure>[] = [
@@ -21,7 +29,9 @@ const duties: readonly Partial<Exposure>[] = [
 ];
 
 function drawRates(random: SeededRandom, logSd: number): RateMultipliers {
-  return Object.fromEntries(rateNames.map((name) => [name, random.lognormal(logSd)])) as unknown as RateMultipliers;
+  return Object.fromEntries(
+    rateNames.map((name) => [name, random.lognormal(logSd)]),
+  ) as unknown as RateMultipliers;
 }
 
 function product(a: RateMultipliers, b: RateMultipliers): RateMultipliers {
@@ -73,7 +83,10 @@ function sampledUnit(
       litersPer100Km: 9,
     };
     const { fill, engine } = fillAndEngine;
-    const truth = oilCondition(exposure, engine, fill, product(rates, drawRates(random, 0.08)), coefficients).state;
+    const from: OilState | undefined =
+      i === 0 ? undefined : carriedOver(drains[i - 1].truth, engine, fill, coefficients);
+    const own = product(rates, drawRates(random, 0.08));
+    const truth = oilCondition(exposure, engine, fill, own, coefficients, from).state;
     drains.push({ exposure, truth, sampled: random.chance(share) });
   }
   const taken = drains.map(({ sampled }, i) => (sampled ? i : -1)).filter((i) => i >= 0);
@@ -103,6 +116,22 @@ function sampledUnit(
       }),
       context: { coefficients, faultCodes, fillOf: fillOfEngine(family.engine) },
     },
-    next: { exposure: drains[last].exposure, fillAndEngine, truth: drains[last].truth },
+    next: {
+      exposure: drains[last].exposure,
+      before: drains[last - 1].exposure,
+      fillAndEngine,
+      truth: drains[last].truth,
+    },
   };
+}
+
+/** The range that is expected of the held-back sample under the rates believed. */
+export function expectedNext(
+  { next }: SampledUnit,
+  believed: Parameters<typeof oilRange>[2],
+): ReturnType<typeof oilRange> {
+  const { fill, engine } = next.fillAndEngine;
+  const old = oilCondition(next.before, engine, fill, believed.rates, coefficients).state;
+  const from = carriedOver(old, engine, fill, coefficients);
+  return oilRange(next.exposure, next.fillAndEngine, believed, coefficients, from);
 }
