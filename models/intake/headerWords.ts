@@ -1,4 +1,12 @@
-const foldings: Readonly<Record<string, string>> = { ß: 'ss', ø: 'o', ł: 'l', æ: 'ae', œ: 'oe', đ: 'd' };
+const foldings: Readonly<Record<string, string>> = {
+  ß: 'ss',
+  ø: 'o',
+  ł: 'l',
+  æ: 'ae',
+  œ: 'oe',
+  đ: 'd',
+  ı: 'i',
+};
 
 /** Lower case without accents: `Kilométrage` → `kilometrage`, `Öl` → `ol`. */
 export function fold(text: string): string {
@@ -6,7 +14,7 @@ export function fold(text: string): string {
     .toLowerCase()
     .normalize('NFD')
     .replace(/[\u0300-\u036f]/g, '')
-    .replace(/[ßøłæœđ]/g, (letter) => foldings[letter] ?? letter);
+    .replace(/[ßøłæœđı]/g, (letter) => foldings[letter] ?? letter);
 }
 
 /** The words of a column name: `OilGrade` → oil, grade; `Unit #` → unit, no. */

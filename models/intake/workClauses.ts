@@ -1,26 +1,5 @@
+import type { Entry, Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
-
-/** A stretch of a work text between joining words: what it names and what was done to it. */
-export interface Segment {
-  readonly parts: readonly Part[];
-  /** a comma or the like stands before it, not just "and" */
-  readonly opensClause: boolean;
-  readonly entries: Entry[];
-  readonly actions: { readonly action: string; readonly at: number; readonly text: string }[];
-  /** it names something that is none of ours */
-  readonly hasForeign: boolean;
-}
-
-/** A job or thing that is named. */
-export interface Entry {
-  readonly part: Part;
-  /** position in the whole text */
-  readonly at: number;
-  /** a word beside it says that nothing was done, or makes it another thing */
-  dropped: 'undone' | 'foreign' | null;
-  /** 0..1, lowered by words beside it that are not understood */
-  sure: number;
-}
 
 const isNamed = (part: Part) => ['job', 'thing', 'foreign', 'oily'].includes(part.sign.is);
 
@@ -45,8 +24,22 @@ export function segmentsOf(parts: readonly Part[]): Segment[] {
     segments.push({ parts: inside, opensClause: opens, entries, actions, hasForeign });
     opens = false;
   };
+  let hasAction = false;
+  let hasNamed = false;
   parts.forEach((part, at) => {
-    if (part.sign.is !== 'stop' && part.sign.is !== 'join') return;
+    const { is } = part.sign;
+    // Without a comma: once something was said of a thing, the next action begins anew.
+    if (is === 'action' && hasNamed && (hasAction || parts[at - 1]?.sign.is === 'job')) {
+      close(at);
+      begin = at;
+      hasNamed = false;
+      hasAction = false;
+    }
+    if (is === 'action') hasAction = true;
+    if (isNamed(part)) hasNamed = true;
+    if (is !== 'stop' && is !== 'join') return;
+    hasNamed = false;
+    hasAction = false;
     close(at);
     if (part.sign.is === 'stop') opens = true;
     begin = at + 1;
@@ -57,8 +50,31 @@ export function segmentsOf(parts: readonly Part[]): Segment[] {
 
 /** English puts what it is after what it is of: an oil pressure gizmo is no oil. */
 const englishHead =
-  /\b(oil|chains?|belt|phasers?|engine|filter|timing|cam|thermostat|pcv|ocv|solenoids?|sensors?|valve|tensioners?|guides?|screens?|lof|lube|change|service)$/;
+  /\b(oil|chains?|belt|phasers?|engine|filters?|filt|motor|meter|cluster|timing|cam|thermostat|pcv|ocv|solenoids?|sensors?|valve|tensioners?|guides?|screens?|lof|lube|change|service)$/;
 const noAfter = /\b(coolant|antifreeze|brake|refrigerante|kuhlmittel)\b/;
+
+/** Things that name the place of another: a timing chain tensioner is no chain. */
+const modifies: Readonly<Record<string, readonly string[]>> = {
+  timing_set: ['tensioner_guides', 'cam_sensor'],
+  bare_chain: ['tensioner_guides'],
+  bare_timing: ['tensioner_guides', 'bare_chain', 'belt'],
+  phaser: ['oil_control_solenoid', 'screen'],
+  oil_control_solenoid: ['screen', 'filter', 'bare_filter'],
+  engine: ['thermostat', 'oil', 'filter', 'bare_filter', 'cam_sensor', 'crank_sensor', 'ventilation_valve'],
+  oil: ['filter', 'bare_filter'],
+};
+
+/** Things whose word is used for parts of many others. */
+const generic = new Set([
+  'oil',
+  'bare_filter',
+  'bare_screen',
+  'tensioner_guides',
+  'thermostat',
+  'meter',
+  'bare_timing',
+  'bare_chain',
+]);
 
 function beside(parts: readonly Part[], at: number, step: 1 | -1, over: readonly string[]): Part | undefined {
   let next = at + step;
@@ -83,6 +99,35 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       const english = englishHead.test(text);
       const afterLink = after?.sign.is === 'link' ? beside(parts, entry.at, 1, ['link', 'filler']) : after;
       if (isOil && before?.sign.is === 'oily') entry.dropped = 'foreign';
+      const touching = parts[entry.at - 1]?.sign.is;
+      const isModified = touching === 'unknown' || touching === 'foreign' || touching === 'plain';
+      if (english && isModified && !/\blof\b/.test(text)) {
+        if (sign.is === 'thing' && (generic.has(sign.thing) || text === 'motor') && touching !== 'unknown')
+          entry.dropped = 'foreign';
+        else if (
+          text === 'motor' ||
+          (sign.is === 'thing' &&
+            (sign.thing === 'bare_filter' || sign.thing === 'meter' || sign.thing === 'bare_screen'))
+        )
+          entry.dropped = 'foreign';
+        else entry.sure *= 0.83;
+      }
+      if (
+        sign.is === 'thing' &&
+        sign.thing === 'bare_filter' &&
+        (afterLink?.sign.is === 'foreign' ||
+          afterLink?.sign.is === 'unknown' ||
+          afterLink?.sign.is === 'oily')
+      )
+        entry.dropped = 'foreign';
+      if (
+        sign.is === 'job' &&
+        english &&
+        isOil &&
+        !/\blof\b/.test(text) &&
+        (after?.sign.is === 'unknown' || after?.sign.is === 'plain')
+      )
+        entry.sure *= 0.83;
       if (
         isOil &&
         afterLink?.sign.is === 'oily' &&
@@ -91,11 +136,37 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       )
         entry.dropped = 'foreign';
       if (isOil && after?.sign.is === 'oily' && english) entry.sure *= 0.65;
+      const reached = beside(parts, entry.at, 1, ['filler', 'link']);
+      const told = beside(parts, entry.at, -1, ['filler', 'link', 'bank', 'grade', 'amount']);
+      if (sign.is === 'thing' && reached?.sign.is === 'fine' && told?.sign.is !== 'action')
+        entry.dropped ??= 'undone';
+      if (
+        sign.is === 'thing' &&
+        after?.sign.is === 'thing' &&
+        modifies[sign.thing]?.includes(after.sign.thing) === true
+      )
+        entry.dropped = 'foreign';
       if (sign.is === 'job' || !english) continue;
       if (after?.sign.is === 'foreign' && !/^(belt|belts|tires?|tyres?)$/.test(after.text))
         entry.dropped = 'foreign';
       if (after?.sign.is === 'unknown' || after?.sign.is === 'plain') entry.sure *= 0.6;
     }
+}
+
+const bareTensioner = /^(tensioners?|tensore?s?|tendeurs?|spanner|tenditor[ei]|tensionador|napinacz)$/;
+const beltWord = /belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp/;
+
+/** A tensioner named beside a drive belt is that belt's. */
+export function dropBeltTensioners(parts: readonly Part[], segments: readonly Segment[]): void {
+  const hasBelt = parts.some(
+    ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'thing') && beltWord.test(text),
+  );
+  const hasChain = parts.some(
+    ({ sign }) => sign.is === 'thing' && (sign.thing === 'timing_set' || sign.thing === 'bare_chain'),
+  );
+  if (!hasBelt || hasChain) return;
+  for (const { entries } of segments)
+    for (const entry of entries) if (bareTensioner.test(entry.part.text)) entry.dropped ??= 'foreign';
 }
 
 /** Clauses as ranges of segments: each begins where one opens a clause. */
@@ -128,19 +199,33 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       segment.parts.map((part) => ({ part, at: parts.indexOf(part), segment })),
     );
     let isAhead = false;
+    const isBare = places.every(({ part }) =>
+      ['undone', 'refused', 'filler', 'link', 'unknown', 'plain'].includes(part.sign.is),
+    );
     for (const { part, at, segment } of places) {
-      const { is } = part.sign;
+      const is = part.sign.is;
+      const next = parts[at + 1]?.sign.is;
+      if (
+        is === 'without' &&
+        (next === 'action' || next === 'filler') &&
+        !segment.entries.some((entry) => entry.at > at)
+      )
+        dropBackwards(clause, at);
       if (is === 'without')
         for (const entry of segment.entries) if (entry.at > at) entry.dropped ??= 'undone';
       if (is === 'ahead') {
         isAhead = true;
+        const says = places.some(
+          (place) => place.at > at && (isNamed(place.part) || place.part.sign.is === 'number'),
+        );
+        if (!says) dropBackwards(clause, at);
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       }
       if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
       if (places.some((place) => place.at > at && isNamed(place.part))) {
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
-      else if (is === 'refused') dropBackwards(clauses[clauseAt - 1] ?? [], at);
+      else if (is === 'refused' || isBare) dropBackwards(clauses[clauseAt - 1] ?? [], at);
     }
   });
 }

@@ -24,16 +24,21 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bw\s*\/\s*o\b/g, ' without '],
   [/\bw\s*\//g, ' with '],
   [/\bt\s*-\s*stat\b/g, ' thermostat '],
+  [/\bt\s*[/-]\s*(chain|belt|stat)\b/g, ' timing $1 '],
+  [/\btiming stat\b/g, ' thermostat '],
+  [/\bo\s*\/\s*c\b/g, ' oil change '],
   [/\ba\s*\/\s*c\b/g, ' ac '],
   [/\bn\s*\/\s*a\b/g, ' not '],
   [/\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b/g, ' '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
+  [/-\s+(und|and|et|y|e|en)\b/g, ' $1'],
+  [/\s-\s/g, ' ; '],
   [/([a-z])-(?=[a-z])/g, '$1 '],
   [/[&+/]/g, ' and '],
 ];
 
-const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;.:|()\n!?]|-/g;
+const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;.|()\n!?]/g;
 
 /** The word that a misspelling stands for: one edit from five letters on, two from nine; null when none or two fit. */
 export function mended(word: string, words: WorkWords): string | null {
@@ -49,9 +54,11 @@ export function mended(word: string, words: WorkWords): string | null {
           editDistance(word, candidate, distance) <= distance
         )
           found.add(candidate);
-    const [only] = found;
-    if (found.size >= 1 && only !== undefined)
-      return found.size === 1 || sameSign(found, words) ? only : null;
+    const likely = [...found].filter((candidate) => words.core.has(candidate));
+    const [only] = likely.length === 1 ? likely : found;
+    if (only !== undefined && (found.size === 1 || likely.length === 1 || sameSign(found, words)))
+      return only;
+    if (found.size > 0) return null;
   }
   return null;
 }
@@ -67,6 +74,16 @@ function plural(word: string, words: WorkWords): string | null {
   return null;
 }
 
+/** Two words written as one: `timingchain`. */
+function twoWords(word: string, words: WorkWords): [string, string] | null {
+  for (let at = 3; at <= word.length - 4; at += 1) {
+    const pair: [string, string] = [word.slice(0, at), word.slice(at)];
+    if (pair.every((part) => words.known.has(part)) && (words.core.has(pair[0]) || words.core.has(pair[1])))
+      return pair;
+  }
+  return null;
+}
+
 interface Token {
   readonly text: string;
   readonly exact: boolean;
@@ -76,10 +93,14 @@ function tokensOf(text: string, words: WorkWords): Token[] {
   let short = text;
   for (const [shape, to] of shorthand) short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
-  return found.map((token) => {
+  return found.flatMap((token): Token | Token[] => {
+    const meant = words.abbreviations.get(token);
+    if (meant !== undefined) return { text: meant, exact: true };
     if (!/^[a-z]/.test(token) || words.known.has(token)) return { text: token, exact: true };
     const singular = plural(token, words);
     if (singular !== null) return { text: singular, exact: true };
+    const pair = twoWords(token, words);
+    if (pair !== null) return pair.map((text) => ({ text, exact: true }));
     const right = mended(token, words);
     return right === null ? { text: token, exact: true } : { text: right, exact: false };
   });
@@ -118,7 +139,9 @@ export function partsOfWork(text: string, words: WorkWords): Part[] {
       length -= 1
     ) {
       const span = tokens.slice(at, at + length);
-      const sign = words.signs.get(span.map((each) => each.text).join(' '));
+      const phrase = span.map((each) => each.text).join(' ');
+      const sign =
+        words.signs.get(phrase) ?? (phrase.endsWith('s') ? words.signs.get(phrase.slice(0, -1)) : undefined);
       if (sign === undefined) continue;
       parts.push({
         sign,

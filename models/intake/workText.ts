@@ -1,8 +1,10 @@
 import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import { markAmounts, type Amount } from './workAmounts.ts';
-import { dropCompounds, dropUndone, segmentsOf, type Segment } from './workClauses.ts';
-import { jobsOf, type Job } from './workJobs.ts';
+import { dropBeltTensioners, dropCompounds, dropUndone, segmentsOf } from './workClauses.ts';
+import type { Segment } from './workSegment.ts';
+import { jobsOf } from './workJobs.ts';
+import type { Job } from './workThings.ts';
 import { partsOfWork, type Part } from './workSigns.ts';
 import { foldWork, type WorkWords } from './workWords.ts';
 
@@ -52,6 +54,14 @@ function amountFor(
   return filled ?? added;
 }
 
+/** A preventive service ("PM-B", "PMI") looks the unit over, whatever else is done. */
+const preventiveService = /\bpm(i|[ -]?[a-d])?\b/i;
+
+/** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
+function isBareDiagnosis({ entries, hasForeign, actions }: Segment): boolean {
+  return entries.length === 0 && !hasForeign && actions.every(({ text }) => /^(diag|test)/.test(text));
+}
+
 function unknownShare(parts: readonly Part[]): number {
   const words = parts.filter(({ sign }) => !['stop', 'join', 'link', 'number'].includes(sign.is));
   if (words.length === 0) return 1;
@@ -82,6 +92,7 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   const parts = partsOfWork(marked.text, words);
   const segments = segmentsOf(parts);
   dropCompounds(parts, segments);
+  dropBeltTensioners(parts, segments);
   dropUndone(parts, segments);
   let jobs = jobsOf(segments, marked.amounts);
   if (
@@ -101,7 +112,10 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
       0;
     return amount < fillLiters;
   });
-  const named = kept.filter(({ work }) => work !== 'other');
+  const named = kept.filter(
+    ({ work, segment }) =>
+      work !== 'other' && !(work === 'inspection' && kept.length > 1 && isBareDiagnosis(segment)),
+  );
   const oilL = amountFor(kept, segments, marked.amounts);
   const read = { oilGrade: marked.grade, oilL, bank: marked.bank };
   if (settled !== undefined && settled !== null) return { works: settled, ...read, confidence: 1 };
@@ -111,6 +125,7 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   }
   const best = new Map<WorkKind, number>();
   for (const { work, sure } of named) best.set(work, Math.max(best.get(work) ?? 0, sure));
+  if (preventiveService.test(text) && !best.has('inspection')) best.set('inspection', 1);
   const least = Math.min(...best.values());
   return { works: [...best.keys()], ...read, confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
 }

@@ -7,6 +7,10 @@ const phrases = z.array(z.string());
 export const workWordsFile = z.object({
   title: z.string(),
   source: z.string(),
+  /** short forms to the words they stand for */
+  abbreviations: z.record(z.string(), z.string()),
+  /** words that are meant when a misspelling could stand for several */
+  core: phrases,
   /** phrases that are a job by themselves; `a+b` for two at once */
   jobs: z.record(z.string(), phrases),
   /** packages of work, by what they hold and how sure that is */
@@ -21,6 +25,10 @@ export const workWordsFile = z.object({
   /** says so of what follows only: next … */
   ahead: phrases,
   without: phrases,
+  /** says that a thing is in a bad way, not that it was renewed */
+  symptoms: phrases,
+  /** says that a thing was found in order */
+  fine: phrases,
   /** things that are none of ours */
   foreign: phrases,
   /** things with an oil of their own: gearbox, axle … */
@@ -49,7 +57,9 @@ export type Sign =
         | 'link'
         | 'join'
         | 'filler'
-        | 'plain';
+        | 'plain'
+        | 'symptom'
+        | 'fine';
     };
 
 /** The catalog made ready: phrases to their signs, and all words that occur. */
@@ -58,6 +68,8 @@ export interface WorkWords {
   /** first word to the length of the longest phrase that begins with it */
   readonly longest: ReadonlyMap<string, number>;
   readonly known: ReadonlySet<string>;
+  readonly core: ReadonlySet<string>;
+  readonly abbreviations: ReadonlyMap<string, string>;
   /** words that a misspelling may stand for, by length */
   readonly byLength: ReadonlyMap<number, readonly string[]>;
 }
@@ -106,11 +118,20 @@ export function compileWorkWords(file: WorkWordsFile): WorkWords {
   for (const phrase of file.undone) add(phrase, { is: 'undone' }, true);
   for (const phrase of file.ahead) add(phrase, { is: 'ahead' }, false);
   for (const phrase of file.without) add(phrase, { is: 'without' }, true);
+  for (const phrase of file.symptoms) add(phrase, { is: 'symptom' }, true);
+  for (const phrase of file.fine) add(phrase, { is: 'fine' }, false);
   for (const phrase of file.joins) add(phrase, { is: 'join' }, false);
   for (const phrase of file.links) add(phrase, { is: 'link' }, false);
   for (const phrase of file.fillers) add(phrase, { is: 'filler' }, false);
   for (const phrase of file.plain) add(phrase, { is: 'plain' }, false);
   const byLength = new Map<number, string[]>();
   for (const word of targets) byLength.set(word.length, [...(byLength.get(word.length) ?? []), word]);
-  return { signs, longest, known, byLength };
+  return {
+    signs,
+    longest,
+    known,
+    core: new Set(file.core),
+    abbreviations: new Map(Object.entries(file.abbreviations)),
+    byLength,
+  };
 }
