@@ -1,5 +1,3 @@
-const { join } = require('node:path');
-
 /** The one-way flow of the house, checked by a command. */
 module.exports = {
   forbidden: [
@@ -55,7 +53,7 @@ module.exports = {
   options: {
     doNotFollow: { path: 'node_modules' },
     tsPreCompilationDeps: true,
-    tsConfig: { fileName: join(__dirname, 'tsconfig.imports.json') },
+    tsConfig: { fileName: `${__dirname}/tsconfig.imports.json` },
     enhancedResolveOptions: {
       exportsFields: ['exports'],
       conditionNames: ['import', 'require', 'node', 'types'],

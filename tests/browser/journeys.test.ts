@@ -53,7 +53,9 @@ test('unit: by keyboard from the list to a record; a charge opens; what-if moves
   await page.locator('.charge').last().focus();
   await page.keyboard.press('Enter');
   await page.getByText('Oil charge', { exact: true }).waitFor();
-  const link = page.getByRole('button', { name: /codes\.csv line \d+/ }).first();
+  const link = page
+    .getByRole('region', { name: 'List of records' })
+    .getByRole('button', { name: /codes\.csv line \d+/ });
   await link.focus();
   await page.keyboard.press('Enter');
   await page.getByRole('complementary', { name: 'Record' }).getByText('P0016').waitFor();

@@ -12,6 +12,11 @@ import { useRead } from '../parts/useRead.ts';
 const everyMs = 5 * 60_000;
 const rows = 10;
 
+/** When the oil is due, in words. */
+function dueWords(asOf: string, dueOn: string | null): string {
+  return dueOn === null ? 'due date not known' : `oil ${fromNow(asOf, dueOn)}`;
+}
+
 /** The shop-wall view: the sentence, the chart, the ten most urgent units; readable from two metres, reads itself anew. */
 export function Monitor() {
   const state = useFleetState();
@@ -68,9 +73,7 @@ export function Monitor() {
               <td>
                 <CallMark call={unit.call} />
               </td>
-              <td>
-                {unit.oil?.dueOn == null ? 'due date not known' : `oil ${fromNow(asOf, unit.oil.dueOn)}`}
-              </td>
+              <td>{dueWords(asOf, unit.oil?.dueOn ?? null)}</td>
               <td>{unit.reasons[0]}</td>
             </tr>
           ))}

@@ -68,7 +68,7 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
               <g
                 key={entry.from}
                 role="button"
-                tabIndex={0}
+                tabindex={0}
                 class={charge === entry ? 'charge chosen' : 'charge'}
                 aria-label={`Oil from ${date(entry.from)}: ${entry.usedShare === null ? 'share not known' : `${percent(entry.usedShare)} of its interval used`}`}
                 onClick={() => setCharge(charge === entry ? null : entry)}
