@@ -5,6 +5,7 @@ import { faultsDuring, oilFaults } from './chargeFaults.ts';
 import { hiddenInGap, intervalSpread, type GapEvidence } from './chargeGaps.ts';
 import { spanKnowledge, type KnownDays } from './chargeSpread.ts';
 import type { MeterSeries } from './meterSeries.ts';
+import { dayOf } from './usageDay.ts';
 import { columnOn } from './usageEnds.ts';
 import { cutExposure, type UsageStory } from './usageExposure.ts';
 
@@ -62,6 +63,10 @@ export function buildCharges(story: UsageStory, basis: ChargeBasis): readonly Oi
     duty: story.duty,
     ownLogSd: intervalSpread(intervals, story.rules),
     recordDays: basis.recordDays,
+    samples: history.samples.flatMap((sample) =>
+      sample.oilKm === null ? [] : [{ day: dayOf(sample.sampledOn), oilKm: sample.oilKm }],
+    ),
+    kmOn,
   };
   const faults = oilFaults(history, basis.asOfDay);
   return begins.map(({ day, drain }, index): OilCharge => {

@@ -12,6 +12,16 @@ export interface GapEvidence {
   readonly ownLogSd: number;
   /** days with any meter value, in order */
   readonly recordDays: ArrayLike<number>;
+  /** distance on the oil as samples state it */
+  readonly samples: readonly OilKmStated[];
+  /** true odometer on a day, km */
+  readonly kmOn: (day: number) => number;
+}
+
+/** A sample's own word on how long its oil had been in. */
+export interface OilKmStated {
+  readonly day: number;
+  readonly oilKm: number;
 }
 
 /**
@@ -91,6 +101,15 @@ export function hiddenInGap(
   const chance = covers ? 1 - (1 - found.chance) * (1 - rules.coverWorkDrainChance) : found.chance;
   const count = covers ? Math.max(1, found.count) : found.count;
   const notes: string[] = [];
+  const stated = statedBySamples(span, evidence);
+  if (stated === 'drained') {
+    notes.push('a sample states less distance on the oil than the records: a drain in between is missing');
+    return { chance: Math.max(chance, rules.sampleDrainChance), count: Math.max(1, count), notes };
+  }
+  if (stated === 'same oil') {
+    notes.push('a sample states the distance on the oil that the records give');
+    return { chance: chance * (1 - rules.sampleDrainChance), count, notes };
+  }
   if (none && chance > 0.5) notes.push('no oil change on record in the whole history: drains are not known');
   else if (chance > 0.5)
     notes.push(
@@ -98,4 +117,18 @@ export function hiddenInGap(
     );
   if (covers) notes.push('timing or engine work in between, which usually brings fresh oil');
   return { chance, count, notes };
+}
+
+/** Whether samples of the span say that the oil is younger than the records have it, or as old; else null. */
+function statedBySamples(span: GapSpan, evidence: GapEvidence): 'drained' | 'same oil' | null {
+  if (!span.kmKnown || span.startUnknown) return null;
+  let same = false;
+  for (const { day, oilKm } of evidence.samples) {
+    if (day <= span.startDay || day > span.endDay) continue;
+    const recorded = evidence.kmOn(day) - evidence.kmOn(span.startDay);
+    if (recorded < 1000) continue;
+    if (oilKm < 0.7 * recorded - 300) return 'drained';
+    if (Math.abs(oilKm - recorded) < 0.15 * recorded && recorded > 0.7 * span.km) same = true;
+  }
+  return same ? 'same oil' : null;
 }

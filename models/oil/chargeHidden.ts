@@ -40,9 +40,10 @@ function density(n: number, span: number, logSd: number): number {
 }
 
 /**
- * How many drains are hidden in a gap. Intervals are log-normal about the usual one, some are simply run long; each
- * drain goes unrecorded with a chance q. n hidden drains weigh qⁿ(1 − q) × the likelihood of the span as n + 1
- * intervals (closed span) or of n drains done and the next not yet (running span).
+ * How many drains are hidden in a gap. Intervals are log-normal about the usual one, some are simply run long. With
+ * chance q drains fell out of the records here, and where one did the next did too with chance r: no hidden drain weighs
+ * 1 − q, n of them q(1 − r)rⁿ⁻¹, × the likelihood of the span as n + 1 intervals (closed span) or of n drains done
+ * and the next not yet (running span).
  * @param gap the span in usual intervals
  * @param rules catalog values
  * @returns an interval of 1.0 at q 0.05 and spread 0.3 → chance near 0; 3.1 intervals → chance near 1, count 2
@@ -60,6 +61,7 @@ export function hiddenDrains(gap: DrainGap, rules: DutyRules): HiddenDrains {
   let some = 0;
   let best = 0;
   let count = 1;
+  const runOn = rules.unrecordedRunOn;
   let weight = 1 - q;
   for (let n = 0; n <= limit; n++) {
     const usual = gap.running
@@ -81,7 +83,7 @@ export function hiddenDrains(gap: DrainGap, rules: DutyRules): HiddenDrains {
         count = n;
       }
     }
-    weight *= q;
+    weight = n === 0 ? q * (1 - runOn) : weight * runOn;
   }
   const total = none + some;
   if (!(total > 0)) return { chance: q, count: Math.max(1, Math.round(span) - 1) };

@@ -1,5 +1,6 @@
 import type { DutyPicture } from './charge.ts';
-import { severeClass } from './dutySevere.ts';
+import { equivalentKm } from './dutyEquivalent.ts';
+import { severeClass, type SevereCriterion } from './dutySevere.ts';
 import type { KnownDays } from './chargeSpread.ts';
 import type { UsageStory } from './usageExposure.ts';
 import { tripsBetween } from './usageTrips.ts';
@@ -11,6 +12,8 @@ export interface PictureBasis {
   readonly known: { readonly km: KnownDays; readonly hours: KnownDays; readonly idle: KnownDays };
   readonly endDay: number;
   readonly idleEquivalentKm: number;
+  /** spread of the distance where it was told from fuel alone, else 0 */
+  readonly distanceLogSd: number;
 }
 
 function toldLately(known: KnownDays, endDay: number): boolean {
@@ -62,9 +65,18 @@ export function dutyPicture(story: UsageStory, basis: PictureBasis): DutyPicture
   inferred.push('soakedStarts', 'dustShare');
   if (!trips.towingTold) inferred.push('towingShare');
   if (!climate.recorded) inferred.push('ambient');
+  const assumed = (name: SevereCriterion['name']): boolean => {
+    if (name === 'dust') return true;
+    if (name === 'short_trip') return inferred.includes('tripKm');
+    if (name === 'idle') return inferred.includes('idleShare');
+    if (name === 'stop_go') return inferred.includes('engineHours') || inferred.includes('idleShare');
+    if (name === 'towing') return inferred.includes('towingShare');
+    return inferred.includes('ambient');
+  };
   const gapDays = axis.meteredTo === null ? yearDays : Math.max(0, endDay - axis.meteredTo);
   const variance =
     rate.logSd ** 2 +
+    basis.distanceLogSd ** 2 +
     rules.useComingLogSd ** 2 +
     (rate.periodLogSd ** 2 * 28) / 90 +
     rules.useGapLogSd ** 2 * (gapDays / 90);
@@ -82,10 +94,13 @@ export function dutyPicture(story: UsageStory, basis: PictureBasis): DutyPicture
     ambientByMonthC,
     litersPer100Km: duty.litersPer100Km?.value ?? null,
     severe: severe.severe,
-    severeReasons: severe.criteria.map((one) => one.words),
+    severeReasons: severe.criteria.map((one) => (assumed(one.name) ? `${one.words}, assumed` : one.words)),
     inferred,
     useLogSd: Math.min(rules.useMaxLogSd, Math.sqrt(variance)),
-    equivalentKmPerDay: daily.km + basis.idleEquivalentKm * (daily.idle + daily.pto),
+    equivalentKmPerDay: equivalentKm(
+      { distanceKm: daily.km, idleHours: daily.idle, ptoHours: daily.pto },
+      basis.idleEquivalentKm,
+    ),
     severityFactor: severe.factor,
     engineDistanceShare: daily.km > 1e-9 ? Math.min(1, engineKm / daily.km) : 1,
     usualIntervalKm: duty.intervalKm.value,

@@ -19,11 +19,11 @@ const words: readonly (readonly [DutyClass, RegExp])[] = [
   ],
   [
     'patrol',
-    /\b(patrol\w*|police|sheriff|pursuit|squad|security|enforcement|polizei\w*|streife\w*|patrouill\w*|policia\w*|patrulla\w*|polizia|pattugli\w*|politie)\b/,
+    /\b(patrol\w*|police|sheriff|pursuit|squad|security|enforcement|ambulance|ems|fire|rescue|rettung\w*|feuerwehr|pompiers?|bomberos|polizei\w*|streife\w*|patrouill\w*|policia\w*|patrulla\w*|polizia|pattugli\w*|politie)\b/,
   ],
   [
     'taxi',
-    /\b(taxis?|cabs?|ride ?hail\w*|ride ?share|chauffeur\w*|limo\w*|shuttle\w*|private hire|fahrdienst|vtc|remise\w*)\b/,
+    /\b(taxis?|cabs?|ride ?hail\w*|ride ?share|chauffeur\w*|limo\w*|shuttle\w*|bus|buses|transit|private hire|fahrdienst|vtc|remise\w*)\b/,
   ],
   [
     'parcel',
@@ -39,7 +39,7 @@ const words: readonly (readonly [DutyClass, RegExp])[] = [
   ],
   [
     'works',
-    /\b(works?|municipal\w*|construction|job ?sites?|utility|utilities|quarry|mine|mining|farm\w*|landscap\w*|parks?|bauhof\w*|baustelle\w*|kommunal\w*|chantiers?|travaux|voirie|obras?|municipio|cantier\w*|bouw\w*|gemeente\w*)\b/,
+    /\b(works?|municipal\w*|construction|job ?sites?|utility|utilities|refuse|garbage|waste|sanitation|sweeper|crane|bucket|quarry|mine|mining|farm\w*|landscap\w*|parks?|bauhof\w*|baustelle\w*|kommunal\w*|chantiers?|travaux|voirie|obras?|municipio|cantier\w*|bouw\w*|gemeente\w*)\b/,
   ],
   ['mixed', /\b(mixed|general|pool|admin\w*|office|gemischt\w*|mixte|mixto|misto|gemengd)\b/],
 ];

@@ -80,7 +80,8 @@ export function findMeterSwaps(history: UnitHistory, odometer: MeterPoints, hour
     const hoursBefore = lastBefore(hours, day);
     const sameDay = history.services.filter((service) => dayOf(service.servicedOn) === day);
     let byNote: { meter: 'odometer' | 'hours'; swap: MeterSwap } | null = null;
-    for (const row of rows) {
+    const inOrder = [...rows].sort((a, b) => ((a.note ?? a.work) < (b.note ?? b.work) ? -1 : 1));
+    for (const row of inOrder) {
       const text = `${row.note ?? ''} ; ${row.work}`;
       const old = notePart(text, 'old');
       const fresh = notePart(text, 'new');

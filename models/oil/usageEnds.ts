@@ -1,3 +1,4 @@
+import { equivalentKm } from './dutyEquivalent.ts';
 import type { DutyRules } from './dutyRules.ts';
 import type { UnitDuty } from './dutyUnit.ts';
 import { useRate, type UseRate } from './usageRate.ts';
@@ -56,7 +57,8 @@ function groupDaily(duty: UnitDuty, rules: DutyRules): DailyUse {
   return { km, drive, idle: (drive * idling) / driving, pto: (drive * standing) / driving };
 }
 
-const equivalent = (use: DailyUse, idleKm: number): number => use.km + idleKm * (use.idle + use.pto);
+const equivalent = (use: DailyUse, idleKm: number): number =>
+  equivalentKm({ distanceKm: use.km, idleHours: use.idle, ptoHours: use.pto }, idleKm);
 
 /**
  * Fills the days before the first and after the last meter value at the unit's rate of use and adds everything up.

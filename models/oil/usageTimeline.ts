@@ -123,12 +123,13 @@ export function buildTimeline(
   const inService = inServiceDay !== null && start === inServiceDay && (acquiredDay ?? start) <= start;
   const hasOdometer = recorded.odometer.days.length > 0;
   const agreement = meterAgreement(recorded, duty.hybrid, rules);
+  const distanceLogSd = fromFuel === null ? 0 : rules.sdFuelDistance;
   const anchored = recorded.anchored.includes('odometer') ? rules.anchorLogSd : 0;
   const charges = buildCharges(story, {
     history,
     events,
     odometer: meters.odometer,
-    distanceLogSd: fromFuel === null ? 0 : rules.sdFuelDistance,
+    distanceLogSd,
     known,
     startDay: start,
     endDay: end,
@@ -161,7 +162,12 @@ export function buildTimeline(
     odometerOffsetKm: recorded.odometer.offset,
     engineHoursOffset: recorded.hours.offset,
     charges,
-    duty: dutyPicture(story, { known, endDay: end, idleEquivalentKm: settings.idleEquivalentKm }),
+    duty: dutyPicture(story, {
+      known,
+      endDay: end,
+      idleEquivalentKm: settings.idleEquivalentKm,
+      distanceLogSd,
+    }),
     recordQuality: recordQuality(
       [recorded.odometer, recorded.hours],
       charges,

@@ -83,7 +83,12 @@ function inOrder(history: UnitHistory, asOfDay: number): readonly Telling[] {
   const rows = history.readings
     .map((reading) => ({ reading, day: dayOf(reading.readOn) }))
     .filter(({ day }) => day <= asOfDay)
-    .sort((a, b) => a.day - b.day);
+    .sort(
+      (a, b) =>
+        a.day - b.day ||
+        (a.reading.odometerKm ?? -1) - (b.reading.odometerKm ?? -1) ||
+        (a.reading.starts ?? -1) - (b.reading.starts ?? -1),
+    );
   let since: number | null = null;
   let today: number | null = null;
   return rows.map(({ reading, day }) => {
