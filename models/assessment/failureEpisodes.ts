@@ -61,7 +61,7 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
         : timeline.asOfDay;
   const allRenewals = renewalsOf(history, timeline.asOfDay, faultCodes, coefficients);
   const standing = standingEvidence(history, allRenewals, faultCodes, coefficients, timeline.asOfDay);
-  const recorded = drainsRecorded(timeline.charges);
+  const recorded = drainsRecorded(history);
   const nominal = recorded ? nominalWear(timeline, inputs.fillOf, allRenewals, coefficients) : null;
   const family = (history.unit.engineFamily ?? 'not known').trim().toLowerCase();
   const episodes: Episode[] = [];
@@ -90,6 +90,13 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
   return episodes;
 }
 
+/** Logarithms beyond this are extreme states that must not carry a fit. */
+const largestLog = 1.5;
+
+function limited(value: number): number {
+  return Math.min(largestLog, Math.max(-largestLog, value));
+}
+
 /** Covariates of a day, centred: 0 is the usual. */
 function covariatesAt(
   day: number,
@@ -101,8 +108,8 @@ function covariatesAt(
   const { coefficients } = inputs;
   const values = failureCovariates.map(() => 0);
   if (charge !== null) {
-    values[covariateIndex.oil_stress] = Math.log(
-      charge.wearMultiplier / coefficients['failure.usual_wear_multiplier'],
+    values[covariateIndex.oil_stress] = limited(
+      Math.log(charge.wearMultiplier / coefficients['failure.usual_wear_multiplier']),
     );
     values[covariateIndex.sludge] = Math.log(1 + coefficients['wear.phaser_sludge'] * charge.sludge);
     values[covariateIndex.overrun] = Math.min(2, charge.overrun);
@@ -149,7 +156,10 @@ function segmentsBetween(
       idleHours: hoursKnown ? exposure.idleHours : null,
       covariates: covariatesAt(
         days[i],
-        index < 0 || nominal === null ? null : nominal[index],
+        // a charge that most likely hides drains says nothing of how the oil was kept
+        index < 0 || nominal === null || timeline.charges[index].hiddenDrainChance > 0.5
+          ? null
+          : nominal[index],
         inputs,
         standing,
         failedBefore,

@@ -1,7 +1,8 @@
-import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
+import type { UnitTimeline } from '../oil/charge.ts';
 import { oilCondition } from '../oil/condition.ts';
 import { partOfExposure } from '../oil/condition.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
+import type { UnitHistory } from '../schema/history.ts';
 import { unitRates, type RateMultipliers } from '../oil/exposure.ts';
 import type { FillOf } from '../wear/segments.ts';
 import type { Renewal } from '../wear/states.ts';
@@ -58,7 +59,10 @@ function sameDay(a: number, b: number): boolean {
   return Math.abs(a - b) <= 1;
 }
 
-/** Whether the timeline's charges say anything of oil: at least one recorded drain. */
-export function drainsRecorded(charges: readonly OilCharge[]): boolean {
-  return charges.some((charge) => charge.startBasis === 'drain');
+/**
+ * Whether the history says anything of oil care: at least two recorded oil changes. An engine that was renewed came with
+ * fresh oil, but tells nothing of drains.
+ */
+export function drainsRecorded(history: UnitHistory): boolean {
+  return history.services.filter((service) => service.read.works.includes('oil_change')).length >= 2;
 }
