@@ -1,37 +1,34 @@
-import { canBeSpared, weekdayOf } from './calendar.ts';
-import type { DueJob } from './due-job.ts';
-import { dueCostCents } from './due-cost.ts';
-import type { OutsideShop, ShopSite, ShopUnit } from './resources.ts';
-import type { ShopRules } from './rules.ts';
+import { weekdayOf } from './calendar.ts';
+import type { DueJob } from './dueJob.ts';
+import type { ShopUnit } from './resources.ts';
+import type { SiteInput } from './siteInput.ts';
 
 /** A way to have jobs done elsewhere. */
 export interface OutsideOffer {
   /** position in the list of outside shops */
   readonly shop: number;
   readonly day: number;
+  /** last day away */
+  readonly endDay: number;
   readonly costCents: number;
-}
-
-interface OutsideInput {
-  readonly fromDay: number;
-  readonly weeks: number;
-  readonly site: ShopSite;
-  readonly outside: readonly OutsideShop[];
-  readonly formerDay: ReadonlyMap<string, number>;
-  readonly rules: ShopRules;
 }
 
 /**
  * Cheapest outside shop and day for a set of jobs: price, downtime over the turnaround (one step for a mobile service or
- * the same day), expected lateness. The outside shop brings its own parts, so only the record's own "not before" of a job
- * that needs none binds it. Null where no shop takes all the jobs.
+ * the same day), expected lateness. The outside shop brings its own parts, so a job's own "not before" binds it, its parts
+ * don't; the unit must be spared on every day away. Null where no shop takes all the jobs.
+ * @param dayCosts cost by calendar day of the horizon, of each job
+ * @param spare 1 where the unit can be spared, by calendar day of the horizon
+ * Source: common practice, no source.
  */
 export function cheapestOutside(
-  input: OutsideInput,
+  input: SiteInput,
   jobs: readonly DueJob[],
   unit: ShopUnit,
+  dayCosts: readonly Float64Array[],
+  spare: Uint8Array,
 ): OutsideOffer | null {
-  const { rules } = input;
+  const { rules, fromDay } = input;
   let best: OutsideOffer | null = null;
   input.outside.forEach((shop, index) => {
     if (shop.sites !== null && !shop.sites.includes(input.site.site)) return;
@@ -41,21 +38,18 @@ export function cheapestOutside(
       if (asked === undefined) return;
       price += asked;
     }
-    const downShare = shop.mobile
-      ? rules.downtimeStepShare
-      : Math.max(rules.downtimeStepShare, shop.turnaroundDays);
-    const fixed = Math.round(price + rules.setUpCents + unit.downtimeCentsPerDay * downShare);
-    const last = input.fromDay + input.weeks * 7 - 1;
-    for (let day = input.fromDay + shop.leadDays; day <= last; day++) {
-      if (!shop.weekdays[weekdayOf(day)] || !canBeSpared(unit, day)) continue;
+    const away = shop.mobile ? 0 : Math.max(0, Math.ceil(shop.turnaroundDays));
+    const down = Math.max(rules.downtimeStepShare, shop.mobile ? 0 : shop.turnaroundDays);
+    const fixed = Math.round(price + rules.setUpCents + unit.downtimeCentsPerDay * down);
+    const first = Math.max(fromDay + shop.leadDays, ...jobs.map((job) => job.notBeforeDay ?? fromDay));
+    for (let i = Math.max(0, Math.ceil(first) - fromDay); i + away < spare.length; i++) {
+      if (!shop.weekdays[weekdayOf(fromDay + i)]) continue;
       let costCents = fixed;
-      for (const job of jobs) {
-        const former = input.formerDay.get(job.jobId);
-        costCents +=
-          dueCostCents(job, day, rules.dueWeights) +
-          (former === undefined || former === day ? 0 : rules.moveCents);
-      }
-      if (best === null || costCents < best.costCents) best = { shop: index, day, costCents };
+      for (const costs of dayCosts) costCents += costs[i]!;
+      if (best !== null && costCents >= best.costCents) continue;
+      let free = true;
+      for (let d = i; d <= i + away && free; d++) free = spare[d] === 1;
+      if (free) best = { shop: index, day: fromDay + i, endDay: fromDay + i + away, costCents };
     }
   });
   return best;

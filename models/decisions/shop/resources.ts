@@ -1,4 +1,4 @@
-import type { ShopJob } from './due-job.ts';
+import type { ShopJob } from './dueJob.ts';
 
 /** Days from–to, both included, days since 1970-01-01. */
 export interface DaySpan {

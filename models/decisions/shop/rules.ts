@@ -1,5 +1,5 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
-import { dueWeights, type DueWeights } from './due-cost.ts';
+import { dueWeights, type DueWeights } from './dueCost.ts';
 
 /** The plan's own rules; each stands in the catalog. */
 export interface ShopRules {

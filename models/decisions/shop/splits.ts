@@ -1,4 +1,4 @@
-import type { GroupSplits } from './site-problem.ts';
+import type { GroupSplits } from './siteProblem.ts';
 
 /** A group's bundles as bits over its jobs, in bundle order. */
 export interface MaskGroup {
@@ -17,7 +17,6 @@ export function groupSplits(groups: readonly MaskGroup[]): GroupSplits {
   const choiceBundle: number[] = [];
   const choiceRest: number[] = [];
   const groupBundleStart = [0];
-  let mostStates = 0;
   for (const { jobCount, masks } of groups) {
     const firstBundle = groupBundleStart[groupBundleStart.length - 1]!;
     const states = reachedStates(jobCount, masks);
@@ -34,7 +33,6 @@ export function groupSplits(groups: readonly MaskGroup[]): GroupSplits {
     }
     stateStart.push(base + states.length);
     groupBundleStart.push(firstBundle + masks.length);
-    mostStates = Math.max(mostStates, states.length);
   }
   return {
     stateStart: Int32Array.from(stateStart),
@@ -42,7 +40,6 @@ export function groupSplits(groups: readonly MaskGroup[]): GroupSplits {
     choiceBundle: Int32Array.from(choiceBundle),
     choiceRest: Int32Array.from(choiceRest),
     groupBundleStart: Int32Array.from(groupBundleStart),
-    mostStates,
   };
 }
 

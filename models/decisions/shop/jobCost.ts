@@ -1,5 +1,5 @@
-import type { DueJob } from './due-job.ts';
-import { dueCostCents } from './due-cost.ts';
+import type { DueJob } from './dueJob.ts';
+import { dueCostCents } from './dueCost.ts';
 import type { ShopSite, ShopUnit } from './resources.ts';
 import type { ShopRules } from './rules.ts';
 

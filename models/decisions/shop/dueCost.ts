@@ -1,5 +1,5 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
-import type { DueJob } from './due-job.ts';
+import type { DueJob } from './dueJob.ts';
 
 /** How the due date's 10 %, 50 % and 90 % points are weighed; adds up to 1. */
 export interface DueWeights {

@@ -1,6 +1,6 @@
 import type { ShopTechnician } from './resources.ts';
 
-/** Stands for "not on this day"; far above any cost, far below what a sum of doubles loses cents at. */
+/** Stands for "not possible"; far above any cost, far below where a sum of doubles loses cents. */
 export const impossibleCents = 1e12;
 
 /**
@@ -9,11 +9,8 @@ export const impossibleCents = 1e12;
  * with the technicians who may do it; a group is the jobs of one unit that are split into bundles together.
  */
 export interface SiteProblem {
-  readonly site: string;
   /** day number of each open day */
   readonly days: Int32Array;
-  readonly cellMinutes: number;
-  readonly opensAtMinute: number;
   /** cells from opening to closing */
   readonly openCells: number;
   readonly bayCount: number;
@@ -29,27 +26,32 @@ export interface SiteProblem {
   readonly bundleType: Int32Array;
   /** jobs of the bundle, positions in the site's job list */
   readonly bundleJobs: readonly (readonly number[])[];
-  /** first day index with a cost; the costs of the days from there on stand at costs[start..end) */
+  /** first day index with a cost; the costs of the days from there on stand at costs[bundleStart[b]..bundleStart[b+1]) */
   readonly bundleFirstDay: Int32Array;
   readonly bundleStart: Int32Array;
   readonly costs: Float64Array;
-  /** cheapest cost without a bay of one's own: outside, or left undone for a single job */
+  /** cost of leaving the bundle undone within the horizon; impossible for more than one job (its jobs do that singly) */
+  readonly bundleUndoneCents: Float64Array;
+  /** cheapest outside shop: cost, position in the list (-1 none), first and last day number away */
+  readonly bundleOutsideCents: Float64Array;
+  readonly bundleOutsideShop: Int32Array;
+  readonly bundleOutsideDay: Int32Array;
+  readonly bundleOutsideEnd: Int32Array;
+  /** the cheaper of undone and outside */
   readonly bundleOtherCents: Float64Array;
-  /** -1 left undone, 0 and above the outside shop, -2 neither */
-  readonly bundleOtherShop: Int32Array;
-  readonly bundleOtherDay: Int32Array;
   /** unit of the group */
   readonly groupUnit: Int32Array;
-  /** day indices on which the unit has a locked visit, by unit */
-  readonly unitTakenDays: readonly (readonly number[])[];
+  /** groups of each unit */
+  readonly unitGroups: readonly (readonly number[])[];
   readonly splits: GroupSplits;
 }
 
 /** Cells that a locked visit holds. */
 export interface HeldCells {
   readonly dayIndex: number;
+  /** -1 = none of this site's bays */
   readonly bay: number;
-  /** -1 = nobody of this site's people */
+  /** -1 = none of this site's people */
   readonly technician: number;
   readonly firstCell: number;
   readonly endCell: number;
@@ -65,7 +67,11 @@ export interface GroupSplits {
   readonly choiceStart: Int32Array;
   readonly choiceBundle: Int32Array;
   readonly choiceRest: Int32Array;
-  /** bundles of group g: bundleStart[g]..bundleStart[g+1) */
+  /** bundles of group g: groupBundleStart[g]..groupBundleStart[g+1) */
   readonly groupBundleStart: Int32Array;
-  readonly mostStates: number;
 }
+
+/** Where a bundle stands in a plan: a day index from 0 up, or one of these. */
+export const bundleOutside = -1;
+export const bundleUndone = -2;
+export const bundleUnused = -3;
