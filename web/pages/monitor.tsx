@@ -14,7 +14,7 @@ const rows = 10;
 
 /** When the oil is due, in words. */
 function dueWords(asOf: string, dueOn: string | null): string {
-  return dueOn === null ? 'due date not known' : `oil ${fromNow(asOf, dueOn)}`;
+  return dueOn === null ? 'due date not known' : `oil due ${fromNow(asOf, dueOn)}`;
 }
 
 /** The shop-wall view: the sentence, the chart, the ten most urgent units; readable from two metres, reads itself anew. */
