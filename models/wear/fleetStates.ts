@@ -5,8 +5,10 @@ import { familyMessages, looPriorOf } from './familyPosterior.ts';
 import type { FamilyMessages } from './familyPosterior.ts';
 import { catalogRatePrior, unitSpread } from './latents.ts';
 import { learnSpread } from './spread.ts';
+import { ironOffsetOf, metalEvidence } from './metalEvidence.ts';
 import { renewalsOf } from './renewals.ts';
 import type { UnitStates } from './states.ts';
+import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { analyseUnit } from './unitAnalysis.ts';
 import type { UnitAnalysis, WearContext } from './unitAnalysis.ts';
 import { statesOfAnalysis, unitStates } from './unitStates.ts';
@@ -34,6 +36,7 @@ export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] 
   const teachers = teachersOf(units);
   let learned: FamilyMessages | null = null;
   let spread = unitSpread;
+  let iron: ReadonlyMap<string, number | null> = new Map();
   for (let pass = 0; pass < 2; pass++) {
     const before: FamilyMessages | null = learned;
     const analyses: UnitAnalysis[] = [];
@@ -48,13 +51,36 @@ export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] 
       if (analysis !== null && analysis.evidence.length > 0) analyses.push(analysis);
     }
     learned = familyMessages(analyses, coefficients);
-    if (before !== null) spread = learnSpread(analyses, coefficients);
+    if (before !== null) {
+      spread = learnSpread(analyses, coefficients);
+      iron = ironByFamily(analyses);
+    }
   }
+  const messages = learned!;
   return units.map(({ timeline, history, context }) => {
-    const prior = looPriorOf(learned!, history, spread, coefficients);
-    const analysis = analyseUnit(timeline, history, prior, context);
-    return analysis === null ? unitStates(timeline, history, context) : statesOfAnalysis(analysis);
+    const prior = looPriorOf(messages, history, spread, coefficients);
+    const known = { ...context, ironOffset: iron.get(familyName(history)) ?? null };
+    const analysis = analyseUnit(timeline, history, prior, known);
+    return analysis === null ? unitStates(timeline, history, known) : statesOfAnalysis(analysis);
   });
+}
+
+const familyName = (history: UnitHistory): string => history.engine?.engineFamily ?? '';
+
+/** The level of iron of each family, from what its units' samples miss by. */
+function ironByFamily(analyses: readonly UnitAnalysis[]): ReadonlyMap<string, number | null> {
+  const misses = new Map<string, number[]>();
+  for (const { history, timeline, response, setting, posterior, settings } of analyses) {
+    const evidence = metalEvidence(history, timeline, response.segments, setting, 0);
+    if (evidence.length === 0) continue;
+    const states = emptyTrajectory(response.segments.length);
+    trajectoryInto(response, posterior.mode, settings.screenCarry, states);
+    const list = misses.get(familyName(history)) ?? [];
+    for (const { likelihood, expect } of evidence)
+      if (likelihood.kind === 'measured') list.push(likelihood.value - expect(states, posterior.mode));
+    misses.set(familyName(history), list);
+  }
+  return new Map([...misses].map(([family, list]) => [family, ironOffsetOf(list)]));
 }
 
 /** Failures of phasers and timing sets on record. */
@@ -84,7 +110,7 @@ interface Teacher {
 function teachersOf(units: readonly FleetUnit[]): readonly Teacher[] {
   const families = new Map<string, FleetUnit[]>();
   for (const unit of units) {
-    const family = unit.history.engine?.engineFamily ?? '';
+    const family = familyName(unit.history);
     const members = families.get(family);
     if (members === undefined) families.set(family, [unit]);
     else members.push(unit);

@@ -1,4 +1,5 @@
 import { dayFromIso } from '../schema/day.ts';
+import type { UnitTimeline } from '../oil/charge.ts';
 import type { UnitHistory } from '../schema/history.ts';
 
 /** Records that begin this soon after the unit's first day leave no life untold, d. */
@@ -6,10 +7,10 @@ const leastDays = 60;
 
 /**
  * The day on which a unit's records begin, where life before it is untold: drains, repairs and renewals may have happened.
- * @param firstDay first day of the timeline
- * @returns the day, or `firstDay` when the records cover the life from its start
+ * @returns the day, or the timeline's first when the records cover the life from its start
  */
-export function recordsFromDay(history: UnitHistory, firstDay: number): number {
+export function recordsFromDay(history: UnitHistory, { firstDay, charges }: UnitTimeline): number {
+  const drains = charges.filter(({ startBasis }) => startBasis === 'drain').map(({ startDay }) => startDay);
   const dates = [
     ...history.services.map((record) => record.servicedOn),
     ...history.readings.map((record) => record.readOn),
@@ -18,11 +19,8 @@ export function recordsFromDay(history: UnitHistory, firstDay: number): number {
     ...history.findings.map((record) => record.foundOn),
     ...history.codes.map((record) => record.seenOn),
   ];
-  const first = dates.reduce<string | null>(
-    (least, date) => (least === null || date < least ? date : least),
-    null,
-  );
-  if (first === null) return firstDay;
-  const day = dayFromIso(first);
+  const days = [...drains, ...dates.map(dayFromIso)];
+  if (days.length === 0) return firstDay;
+  const day = days.reduce((least, other) => Math.min(least, other));
   return day - firstDay > leastDays ? day : firstDay;
 }

@@ -38,6 +38,8 @@ export interface WearContext {
   readonly faultCodes: FaultCodes;
   /** the fleet's records hold failures, so that the lack of one says something; left out: no */
   readonly failuresOnRecord?: boolean;
+  /** the family's level of iron in oil against the catalog's, as logarithm; left out: not known, iron is not used */
+  readonly ironOffset?: number | null;
 }
 
 /** A unit's timeline worked through with all its evidence; what its states are read from. */
@@ -55,6 +57,7 @@ export interface UnitAnalysis {
   readonly prior: Prior;
   readonly posterior: Posterior;
   readonly settings: FitSettings;
+  readonly setting: EvidenceSetting;
 }
 
 /** Move of a log-rate from where the model was run that asks for another run. */
@@ -96,7 +99,7 @@ export function analyseUnit(
   const sampleDays = history.samples
     .map((sample) => dayFromIso(sample.sampledOn))
     .filter((day) => day <= asOfDay);
-  const recordsFrom = recordsFromDay(history, timeline.firstDay);
+  const recordsFrom = recordsFromDay(history, timeline);
   const marks = [
     recordsFrom,
     ...sampleDays,
@@ -117,7 +120,9 @@ export function analyseUnit(
   };
   const direct: Evidence[] = [
     ...findingEvidence(history, setting),
-    ...metalEvidence(history, timeline, segments, setting),
+    ...(context.ironOffset === undefined || context.ironOffset === null
+      ? []
+      : metalEvidence(history, timeline, segments, setting, context.ironOffset)),
     ...codeEvidence(codes, renewals, asOfDay, setting),
     ...lifeEvidence(renewals, asOfDay, context.failuresOnRecord ?? false, setting),
   ];
@@ -157,6 +162,7 @@ export function analyseUnit(
     prior,
     posterior,
     settings,
+    setting,
   };
 }
 

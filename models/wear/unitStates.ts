@@ -124,8 +124,6 @@ function oilAtEnds(
   return ends;
 }
 
-const scratch = new Float64Array(drawCount);
-
 /** The range of a state with what a rating can tell apart added in; merit stays within its scale. */
 function widened(range: Ranged, half: number): Ranged {
   return {
@@ -142,11 +140,7 @@ function pointOf(
   { applies, context }: UnitAnalysis,
 ): WearPoint {
   const resolution = context.coefficients['evidence.sludge_resolution'];
-  const from = place * drawCount;
-  const range = (values: Float64Array): Ranged => {
-    for (let i = 0; i < drawCount; i++) scratch[i] = values[from + i];
-    return rangeOfDraws(scratch);
-  };
+  const range = (values: Float64Array): Ranged => rangeOfDraws(values, place * drawCount, draws.weights);
   return {
     day,
     sludge: applies.sludge ? widened(range(draws.sludge), rangeDeviations * resolution) : null,
