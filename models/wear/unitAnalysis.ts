@@ -8,6 +8,7 @@ import { assimilate } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
 import { codeEvidence, seenCodes } from './codeEvidence.ts';
 import type { Evidence } from './evidence.ts';
+import { requireEvidence } from './evidenceIds.ts';
 import type { FaultCodes } from './faultCode.ts';
 import { findingEvidence } from './findingEvidence.ts';
 import type { EvidenceSetting } from './evidenceSetting.ts';
@@ -91,6 +92,7 @@ export function analyseUnit(
   counts: (evidence: Evidence) => boolean = () => true,
 ): UnitAnalysis | null {
   const { coefficients, faultCodes, fillOf } = context;
+  requireEvidence(coefficients);
   const applies = applicabilityOf(timeline, history);
   if (!applies.sludge) return null;
   const asOfDay = timeline.asOfDay;
