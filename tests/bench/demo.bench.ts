@@ -46,17 +46,22 @@ export async function run(): Promise<readonly Figure[]> {
   const context = makeContext(paths, () => openDemo(paths, () => undefined));
   const store = await context.current();
   const times: number[] = [];
+  const worked: number[] = [];
   for (let turn = 0; turn < 5; turn += 1) {
     const begun = performance.now();
+    const before = process.cpuUsage();
     // another horizon each time, so that no earlier result is found
     await assessStore(context, store, undefined, 300 + turn);
     times.push(performance.now() - begun);
+    worked.push(process.cpuUsage(before).user / 1000);
   }
   await context.close();
   rmSync(folder, { recursive: true, force: true });
   times.sort((a, b) => a - b);
+  worked.sort((a, b) => a - b);
   return [
     { name: 'start to listening, built', figure: starts[1], unit: 's', target: 'below 5 s' },
     { name: 'assess of the demo, 120 units', figure: times[2] / 1000, unit: 's', target: 'below 1 s' },
+    { name: 'processor time of that', figure: worked[2] / 1000, unit: 's', target: 'below 1 s' },
   ];
 }
