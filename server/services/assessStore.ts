@@ -7,10 +7,12 @@ import type { Assessment } from '../../models/schema/assessment.ts';
 import type { Move, RollupResponse } from '../../models/schema/endpoints.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { FleetHistory } from '../../models/schema/history.ts';
+import type { Settings } from '../../models/schema/settings.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { loadFlatRecords, newestRecordOn } from '../store/flatRecords.ts';
+import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { loadSettings, revisionOf } from '../store/settings.ts';
 import { loadTaught } from '../store/taughtTexts.ts';
@@ -26,30 +28,61 @@ interface Worked {
 const keptResults = 4;
 const worked: Worked[] = [];
 
-/** Works a fleet through, or finds the result of the same store, revision, day and horizon. */
-async function work(context: Context, store: Store, asOf?: string, horizonDays?: number): Promise<Worked> {
+interface Question {
+  readonly key: string;
+  readonly day: string;
+  readonly horizon: number;
+  readonly settings: Settings;
+}
+
+/** What is asked, with the key under which its answer holds: store, revision, day, horizon, and the build that answers. */
+async function questionOf(
+  context: Context,
+  store: Store,
+  asOf?: string,
+  horizonDays?: number,
+): Promise<Question> {
   const settings = await loadSettings(store);
   const day = asOf ?? (await context.asOf(store));
   const horizon = horizonDays ?? settings.horizonDays;
-  const key = [store.file, await revisionOf(store), day, horizon].join('|');
-  const known = worked.find((entry) => entry.key === key);
+  const key = [store.file, await revisionOf(store), day, horizon, context.paths.web].join('|');
+  return { key, day, horizon, settings };
+}
+
+function fleetOn(store: Store, { day, settings }: Question): FleetHistory {
+  return assembleFleet(loadFlatRecords(store, day), day, settings, workReader(loadTaught(store)));
+}
+
+/** Works a fleet through, or finds the result of the same question in memory. */
+async function work(context: Context, store: Store, asOf?: string, horizonDays?: number): Promise<Worked> {
+  const question = await questionOf(context, store, asOf, horizonDays);
+  const known = worked.find((entry) => entry.key === question.key);
   if (known !== undefined) return known;
-  const fleet = assembleFleet(loadFlatRecords(store, day), day, settings, workReader(loadTaught(store)));
-  const entry: Worked = { key, fleet, view: assessFleet(fleet, fleetModels(context.coefficients), horizon) };
+  const fleet = fleetOn(store, question);
+  const view = assessFleet(fleet, fleetModels(context.coefficients), question.horizon);
+  const entry: Worked = { key: question.key, fleet, view };
   worked.unshift(entry);
   worked.length = Math.min(worked.length, keptResults);
   return entry;
 }
 
-/** Estimates and calls for every unit in service, from what was known on the day. */
+/**
+ * Estimates and calls for every unit in service, from what was known on the day. An answer is kept in the store until
+ * records, rules or program change.
+ */
 export async function assessStore(
   context: Context,
   store: Store,
   asOf?: string,
   horizonDays?: number,
 ): Promise<Assessment> {
-  const { view, fleet } = await work(context, store, asOf, horizonDays);
-  return { ...view.assessment, newestRecordOn: newestRecordOn(store, fleet.asOf) };
+  const { key, day } = await questionOf(context, store, asOf, horizonDays);
+  const earlier = findKeptResult(store, key);
+  if (earlier !== null) return JSON.parse(earlier) as Assessment;
+  const { view } = await work(context, store, asOf, horizonDays);
+  const result = { ...view.assessment, newestRecordOn: newestRecordOn(store, day) };
+  keepResult(store, key, JSON.stringify(result), context.now());
+  return result;
 }
 
 /** All that a unit's page shows, or null when there is no such unit in service. */
@@ -76,14 +109,11 @@ export async function movesOf(
   store: Store,
   days: number,
 ): Promise<{ since: string; asOf: string; moves: Move[] }> {
-  const now = await work(context, store);
-  const since = isoFromDay(dayFromIso(now.fleet.asOf) - days);
-  const before = await work(context, store, since);
-  return {
-    since,
-    asOf: now.fleet.asOf,
-    moves: fleetMoves(before.view.assessment, now.view.assessment, now.fleet, since),
-  };
+  const question = await questionOf(context, store);
+  const now = await assessStore(context, store);
+  const since = isoFromDay(dayFromIso(question.day) - days);
+  const before = await assessStore(context, store, since);
+  return { since, asOf: question.day, moves: fleetMoves(before, now, fleetOn(store, question), since) };
 }
 
 /** Sums by site, duty and engine family. */

@@ -1,0 +1,24 @@
+import type { Store } from './openStore.ts';
+
+const kept = 20;
+
+/** A result worked out before under this key, as JSON text, or null. */
+export function findKeptResult(store: Store, key: string): string | null {
+  const row = store.sqlite.prepare('SELECT body FROM kept_result WHERE key = ?').get(key) as
+    { body: string } | undefined;
+  return row?.body ?? null;
+}
+
+/** Keeps a result under its key; the newest few stay. A store that can't be written to just works it out again. */
+export function keepResult(store: Store, key: string, body: string, at: string): void {
+  store.sqlite
+    .prepare(
+      'INSERT INTO kept_result (key, body, made_at) VALUES (?, ?, ?) ON CONFLICT (key) DO UPDATE SET body = excluded.body, made_at = excluded.made_at',
+    )
+    .run(key, body, at);
+  store.sqlite
+    .prepare(
+      'DELETE FROM kept_result WHERE key NOT IN (SELECT key FROM kept_result ORDER BY made_at DESC LIMIT ?)',
+    )
+    .run(kept);
+}
