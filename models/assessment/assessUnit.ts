@@ -6,18 +6,13 @@ import { isoFromDay } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
-import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
 import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
-import { assessOil, bookOf, runningCharge, type OilView } from './assessOil.ts';
-import type { FleetAlarms } from './alarmPopulations.ts';
-import { standingApproval } from './extensionApproval.ts';
+import { assessOil, runningCharge, type OilView } from './assessOil.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
 import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
-import { judgeSamples } from './judgeSample.ts';
 import { nextStep } from './nextStep.ts';
-import { dueNow, newestOfRunning, sampleEffect } from './sampleEffect.ts';
 import type { UnitView } from './unitView.ts';
 import { round } from './round.ts';
 
@@ -28,9 +23,6 @@ export interface UnitInputs {
   readonly fillOf: FillOf;
   readonly oilCatalog: OilCatalog;
   readonly readFill: FillReader;
-  readonly limits: CondemningLimits;
-  /** what the fleet's own samples teach */
-  readonly alarms: FleetAlarms;
   readonly failure: FailureEstimate | null;
   /** why the chance is not known */
   readonly failureReason: string | null;
@@ -48,29 +40,7 @@ export function fillNow(timeline: UnitTimeline, fillOf: FillOf): FillAndEngine |
 export function viewUnit(inputs: UnitInputs): UnitView {
   const { history, timeline, states, fillOf, failure, coefficients, settings } = inputs;
   const filled = fillNow(timeline, fillOf);
-  const samples = judgeSamples(inputs);
-  const standing = standingApproval(
-    history.approvals ?? [],
-    { metersDisagree: timeline.metersDisagree, stops: states.stops, samples },
-    timeline.asOfDay,
-    coefficients,
-  );
-  const ownBook = bookOf(history.engine);
-  const { approval } = standing;
-  const book =
-    approval === null
-      ? ownBook
-      : {
-          ...ownBook,
-          approved: { intervalKm: approval.intervalKm, by: approval.approvedBy, on: approval.approvedOn },
-        };
-  const byInterval = filled === null ? null : assessOil(timeline, states, book, filled, coefficients);
-  const newest = runningCharge(timeline) === null ? null : newestOfRunning(samples);
-  const effect = newest === null || filled === null ? null : sampleEffect(newest, filled.fill.kv100);
-  const oil =
-    byInterval !== null && effect?.condemns === true
-      ? dueNow(byInterval, timeline.asOfDay, timeline.odometerKm, timeline.engineHours)
-      : byInterval;
+  const oil = filled === null ? null : assessOil(timeline, states, history.engine, filled, coefficients);
   const rightOil = rightOilOf(inputs);
   const wrongOil = (rightOil?.verdicts ?? [])
     .filter(({ verdict }) => verdict === 'wrong')
@@ -84,13 +54,7 @@ export function viewUnit(inputs: UnitInputs): UnitView {
       failureProbability: failure?.probability ?? null,
       looksOrRenewalPaysNow: false,
       renewalPaysWithin12Months: false,
-      cautionLimitsPassed: [
-        ...(effect?.cautions ?? []),
-        ...wrongOil,
-        ...states.cautions,
-        ...fuelCautions(oil),
-        ...(standing.blocked === null ? [] : [standing.blocked]),
-      ],
+      cautionLimitsPassed: [...wrongOil, ...states.cautions, ...fuelCautions(oil)],
       recordQuality: timeline.recordQuality,
       asOfDay: timeline.asOfDay,
     },
@@ -102,10 +66,6 @@ export function viewUnit(inputs: UnitInputs): UnitView {
     states,
     fillOf,
     oil,
-    ownBook,
-    book,
-    standing,
-    samples,
     rightOil,
     failure,
     failureReason: inputs.failureReason,

@@ -151,30 +151,10 @@ export function looPriorOf(
   spread: SpreadScales,
   coefficients: Coefficients,
 ): RatePrior {
-  const self = messages.byUnit.get(history.unit.source.id) ?? null;
-  return priorFrom(messages, history.engine?.engineFamily ?? '', self, spread, coefficients);
-}
-
-/** What the fleet's evidence says of the unknowns of any unit of a family; the fleet's where the family told nothing. */
-export function familyPriorOf(
-  messages: FamilyMessages,
-  engineFamily: string,
-  spread: SpreadScales,
-  coefficients: Coefficients,
-): RatePrior {
-  return priorFrom(messages, engineFamily, null, spread, coefficients);
-}
-
-function priorFrom(
-  messages: FamilyMessages,
-  engineFamily: string,
-  self: Message | null,
-  spread: SpreadScales,
-  coefficients: Coefficients,
-): RatePrior {
-  const family = messages.byFamily.get(engineFamily) ?? messages.otherFamily;
+  const family = messages.byFamily.get(history.engine?.engineFamily ?? '') ?? messages.otherFamily;
+  const self = messages.byUnit.get(history.unit.source.id);
   const left = { precision: family.precision.slice(), shift: family.shift.slice() };
-  if (self !== null) addTo(left, self, -1);
+  if (self !== undefined) addTo(left, self, -1);
   const factor = left.precision.slice();
   if (!factorInPlace(factor, size)) {
     // rounding at the edge of the definite: the family's belief as it stands

@@ -9,22 +9,16 @@ import { coverEvidence, pressureEvidence, screenEvidence } from './sludgeEvidenc
 /** The findings of a unit as evidence; those outside the timeline or without a readable value are left out. */
 export function findingEvidence(history: UnitHistory, setting: EvidenceSetting): readonly Evidence[] {
   const found: Evidence[] = [];
-  const pressures = history.findings.filter(({ finding }) => finding === 'hot_idle_pressure_kpa').length;
   for (const finding of history.findings) {
     const segment = setting.segmentAt(dayFromIso(finding.foundOn));
     if (segment < 0) continue;
-    const evidence = evidenceOf(finding, segment, setting, pressures);
+    const evidence = evidenceOf(finding, segment, setting);
     if (evidence !== null) found.push(evidence);
   }
   return found;
 }
 
-function evidenceOf(
-  finding: Sourced<Finding>,
-  segment: number,
-  setting: EvidenceSetting,
-  pressures: number,
-): Evidence | null {
+function evidenceOf(finding: Sourced<Finding>, segment: number, setting: EvidenceSetting): Evidence | null {
   switch (finding.finding) {
     case 'cover_view':
       return coverEvidence(finding, segment, setting);
@@ -37,7 +31,7 @@ function evidenceOf(
     case 'start_rattle_s':
       return rattleEvidence(finding, segment, setting);
     case 'hot_idle_pressure_kpa':
-      return pressureEvidence(finding, segment, setting, pressures);
+      return pressureEvidence(finding, segment, setting);
     default:
       return null;
   }

@@ -1,13 +1,9 @@
 import type { UnitTimeline } from '../oil/charge.ts';
-import { rateNames } from '../oil/exposure.ts';
-import type { RateMultipliers } from '../oil/exposure.ts';
-import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Evidence } from './evidence.ts';
-import { familyMessages, familyPriorOf, looPriorOf } from './familyPosterior.ts';
+import { familyMessages, looPriorOf } from './familyPosterior.ts';
 import type { FamilyMessages } from './familyPosterior.ts';
-import { catalogRatePrior, ratesOf, unitSpread } from './latents.ts';
-import type { SpreadScales } from './latents.ts';
+import { catalogRatePrior, unitSpread } from './latents.ts';
 import { learnSpread } from './spread.ts';
 import { ironOffsetOf, metalEvidence } from './metalEvidence.ts';
 import { renewalsOf } from './renewals.ts';
@@ -27,35 +23,13 @@ export interface FleetUnit {
 /** Units whose evidence teaches a family its rates; more tell little more. */
 const teachersPerFamily = 150;
 
-/** What a fleet has taught of one engine family. */
-export interface FamilyRates {
-  readonly engineFamily: string;
-  /** rates of a unit of the family nothing else is known of, and the log-sd of each with the spread between units */
-  readonly rates: RateMultipliers;
-  readonly ratesLogSd: RateMultipliers;
-  /** units whose evidence taught it */
-  readonly teachers: number;
-}
-
-/** A fleet's states and what was learned on the way. */
-export interface FleetWear {
-  /** same order as the units */
-  readonly states: readonly UnitStates[];
-  readonly families: readonly FamilyRates[];
-}
-
-/** The states of every unit of a fleet, in its order; see {@link workFleet}. */
-export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] {
-  return workFleet(fleet).states;
-}
-
 /**
  * The states of every unit of a fleet, with the levels of the rates learned by family and fleet from all evidence
  * (empirical Bayes): first pass the catalog's rates, second the learned ones; each unit's own evidence is left out of
  * what its family tells it, so that nothing counts twice.
  */
-export function workFleet(fleet: readonly FleetUnit[]): FleetWear {
-  if (fleet.length === 0) return { states: [], families: [] };
+export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] {
+  if (fleet.length === 0) return [];
   const { coefficients } = fleet[0].context;
   const failuresOnRecord = failuresOf(fleet) >= coefficients['evidence.failures_to_count_lives'];
   const units = fleet.map((unit) => ({ ...unit, context: { ...unit.context, failuresOnRecord } }));
@@ -83,35 +57,11 @@ export function workFleet(fleet: readonly FleetUnit[]): FleetWear {
     }
   }
   const messages = learned!;
-  const states = units.map(({ timeline, history, context }) => {
+  return units.map(({ timeline, history, context }) => {
     const prior = looPriorOf(messages, history, spread, coefficients);
     const known = { ...context, ironOffset: iron.get(familyName(history)) ?? null };
     const analysis = analyseUnit(timeline, history, prior, known);
     return analysis === null ? unitStates(timeline, history, known) : statesOfAnalysis(analysis);
-  });
-  return { states, families: familiesOf(messages, teachers, spread, coefficients) };
-}
-
-function familiesOf(
-  messages: FamilyMessages,
-  teachers: readonly Teacher[],
-  spread: SpreadScales,
-  coefficients: Coefficients,
-): readonly FamilyRates[] {
-  return [...messages.byFamily.keys()].sort().map((engineFamily) => {
-    const { mean, sd } = familyPriorOf(messages, engineFamily, spread, coefficients);
-    const logSd: Record<string, number> = {};
-    rateNames.forEach((name, i) => (logSd[name] = sd[i]));
-    const own = teachers.filter(
-      ({ unit }) =>
-        familyName(unit.history) === engineFamily && messages.byUnit.has(unit.history.unit.source.id),
-    );
-    return {
-      engineFamily,
-      rates: ratesOf(mean),
-      ratesLogSd: logSd as unknown as RateMultipliers,
-      teachers: own.length,
-    };
   });
 }
 

@@ -74,15 +74,11 @@ export function screenEvidence(
   };
 }
 
-/**
- * Hot idle pressure as weak evidence on a blocked pickup and a leaking phaser; null when the value is no pressure.
- * @param readings of that unit: an engine's own pressure stays with it, so that many readings tell little more than one
- */
+/** Hot idle pressure as weak evidence on a blocked pickup and a leaking phaser; null when the value is no pressure. */
 export function pressureEvidence(
   finding: Sourced<Finding>,
   segment: number,
   s: EvidenceSetting,
-  readings: number,
 ): Evidence | null {
   const pressure = findingNumber(finding.value);
   if (pressure === null || pressure <= 0) return null;
@@ -96,15 +92,13 @@ export function pressureEvidence(
   const perPhaser = s.hasPhaser ? c['evidence.pressure_per_phaser'] : 0;
   return {
     ...findingBase(finding, segment),
-    // what is sound differs too much between families to teach them
-    teaches: 'unit',
     state: 'sludge',
     words: `hot idle pressure ${pressure} kPa`,
     observed: null,
     likelihood: {
       kind: 'measured',
       value: Math.log(pressure),
-      sd: c['evidence.pressure_log_sd'] * (known ? 1 : 1.5) * Math.sqrt(Math.max(1, readings)),
+      sd: c['evidence.pressure_log_sd'] * (known ? 1 : 1.5),
     },
     expect: (states) =>
       nominal -

@@ -27,7 +27,7 @@ describe('hidden drains', () => {
     const density = (n: number) =>
       phi((Math.log(2 / n) + spread(n) ** 2 / 2 - 0.0625 / 2) / spread(n)) / spread(n);
     let some = 0;
-    for (let n = 1; n <= 9; n++) some += 0.1 * 0.35 * 0.65 ** (n - 1) * density(n + 1);
+    for (let n = 1; n <= 9; n++) some += 0.1 * 0.2 * 0.8 ** (n - 1) * density(n + 1);
     expect(gap(2).chance).toBeCloseTo(some / (some + none), 10);
     expect(gap(2).count).toBe(1);
   });

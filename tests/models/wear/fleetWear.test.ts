@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fleetStates, workFleet } from '../../../models/wear/fleetStates.ts';
+import { fleetStates } from '../../../models/wear/fleetStates.ts';
 import { unitStates } from '../../../models/wear/unitStates.ts';
 import { coefficients, faultCodes } from './catalog.ts';
 import { simulateFleet } from './simulation/fleet.ts';
@@ -49,24 +49,6 @@ describe('a fleet that teaches', () => {
     const single = unitStates(unit.timeline, unit.history, context);
     expect(alone.now.sludge!.value).toBeCloseTo(single.now.sludge!.value, 1);
     expect(alone.now.chainPercent!.value / single.now.chainPercent!.value).toBeCloseTo(1, 1);
-  });
-
-  it('says what each family was taught', () => {
-    const fleet = simulateFleet(6, 120, 3, { share: 0.1 });
-    const { families } = workFleet(
-      fleet.map(({ timeline, history }) => ({
-        timeline,
-        history,
-        context: { coefficients, faultCodes, fillOf: fillOfEngine(history.engine) },
-      })),
-    );
-    expect(families.map(({ engineFamily }) => engineFamily)).toEqual(['F0', 'F1', 'F2']);
-    for (const { rates, ratesLogSd, teachers } of families) {
-      expect(teachers).toBeGreaterThan(20);
-      expect(rates.chain).toBeGreaterThan(0);
-      // sure of the chain, which was looked at, and not of the phaser, which was not
-      expect(ratesLogSd.chain).toBeLessThan(0.5 * ratesLogSd.phaser);
-    }
   });
 
   it('answers for no units and for units without evidence', () => {
