@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Paths } from '../config.ts';
+import { columnMap, type ColumnMap } from '../../models/intake/columnMap.ts';
 import { writeHeldFile } from '../files/heldFile.ts';
 import type { IntakeReport } from '../../models/schema/intake.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
@@ -28,7 +29,7 @@ export async function intake(paths: Paths, names: readonly string[], options: In
     kind: options.kind,
     measures: options.measures,
     dateOrder: options.dateOrder,
-    map: options.map === undefined ? undefined : readFileSync(options.map, 'utf8'),
+    map: options.map === undefined ? undefined : readMap(options.map),
     dryRun: options.dryRun,
     by: 'command line',
     today: new Date().toISOString().slice(0, 10),
@@ -45,6 +46,18 @@ export async function intake(paths: Paths, names: readonly string[], options: In
     throw new Refusal(
       `${question.file}: ${question.question} Nothing was taken in. Answer with ${question.answerWith}`,
     );
+}
+
+/** @throws Refusal when the file is no column map */
+function readMap(file: string): ColumnMap {
+  try {
+    return columnMap.parse(JSON.parse(readFileSync(file, 'utf8')));
+  } catch (error) {
+    const why = (error as Error).message.replaceAll(/\s+/g, ' ').slice(0, 200);
+    throw new Refusal(
+      `--map: ${file} must be JSON like {"columns": {"Km": {"field": "odometerKm"}}}; ${why}`,
+    );
+  }
 }
 
 async function writeHeld(paths: Paths, batch: string, file: string): Promise<void> {

@@ -1,3 +1,4 @@
+import type { ColumnMap } from '../../models/intake/columnMap.ts';
 import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
@@ -15,8 +16,8 @@ export interface TakeInOptions extends Partial<IntakeOptions> {
   readonly by: string;
   /** ISO date; later dates are held as future */
   readonly today: string;
-  /** text of a saved column map */
-  readonly map?: string;
+  /** a saved column map */
+  readonly map?: ColumnMap;
   readonly progress?: (rows: number, file: string) => void;
 }
 
@@ -32,6 +33,7 @@ export async function takeIn(
 ): Promise<IntakeReport> {
   const names = vocabulary();
   const opened = await openFiles(files, names, {
+    ...options.map,
     kind: options.kind,
     measures: options.measures,
     dateOrder: options.dateOrder,
