@@ -1,6 +1,7 @@
 import express, { type Express } from 'express';
 import helmet from 'helmet';
 import type { Context } from './context.ts';
+import { approvalRoutes } from './routes/approvals.ts';
 import { assessmentRoutes } from './routes/assessment.ts';
 import { heldRoutes } from './routes/held.ts';
 import { idempotency } from './routes/idempotency.ts';
@@ -45,6 +46,7 @@ export function makeApp(context: Context, hosts: readonly string[], log: (line: 
   app.get('/api/openapi.json', (_request, response) => response.json(document));
   stateRoutes(app, context);
   assessmentRoutes(app, context);
+  approvalRoutes(app, context);
   intakeRoutes(app, context);
   heldRoutes(app, context);
   methodRoutes(app, context);

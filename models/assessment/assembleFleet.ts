@@ -6,6 +6,7 @@ import type { FuelFill } from '../schema/fuelFill.ts';
 import type { FleetHistory, ServiceEvent, Sourced, UnitHistory, WorkRead } from '../schema/history.ts';
 import type { Reading } from '../schema/reading.ts';
 import type { Sample } from '../schema/sample.ts';
+import type { IntervalApproval } from '../schema/sampleView.ts';
 import type { Service } from '../schema/service.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { Blackout, Stock, Technician } from '../schema/shopResources.ts';
@@ -26,6 +27,8 @@ export interface FlatRecords {
   readonly samples: readonly Sourced<Sample>[];
   readonly findings: readonly Sourced<Finding>[];
   readonly codes: readonly Sourced<Code>[];
+  /** left out: none were approved */
+  readonly approvals?: readonly IntervalApproval[];
 }
 
 interface Mutable {
@@ -36,6 +39,7 @@ interface Mutable {
   samples: Sourced<Sample>[];
   findings: Sourced<Finding>[];
   codes: Sourced<Code>[];
+  approvals: IntervalApproval[];
 }
 
 /** The last version of each key wins; versions come in order of id. */
@@ -88,6 +92,7 @@ export function assembleFleet(
       samples: [],
       findings: [],
       codes: [],
+      approvals: [],
     });
     holders.set(key, list);
   }
@@ -148,6 +153,9 @@ export function assembleFleet(
     (r) => r.seenOn,
     (holder, r) => holder.codes.push(r),
   );
+  for (const approval of flat.approvals ?? [])
+    if (approval.approvedOn <= asOf)
+      holderOf(approval.unitNumber, approval.approvedOn)?.approvals.push(approval);
 
   const histories: UnitHistory[] = [...holders.values()].flat().map((holder) => ({
     ...holder,

@@ -1,4 +1,5 @@
 import { limitBooked, type CalledUnit } from '../decisions/bookingLimit.ts';
+import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
 import { poolDuty } from '../oil/dutyPool.ts';
 import { buildTimeline } from '../oil/usageTimeline.ts';
@@ -13,6 +14,7 @@ import { dayFromIso } from '../schema/day.ts';
 import type { FleetHistory } from '../schema/history.ts';
 import { fleetStates } from '../wear/fleetStates.ts';
 import type { FaultCodes } from '../wear/faultCode.ts';
+import { fleetAlarms, type FleetAlarms } from './alarmPopulations.ts';
 import { inService } from './assembleFleet.ts';
 import { unitAssessmentOf, viewUnit } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';
@@ -29,6 +31,7 @@ export interface Models {
   readonly coefficients: Coefficients;
   readonly faultCodes: FaultCodes;
   readonly oilCatalog: OilCatalog;
+  readonly condemningLimits: CondemningLimits;
 }
 
 /** A fleet worked through: the document, and what each unit's page is made from. */
@@ -36,6 +39,7 @@ export interface FleetView {
   readonly assessment: Assessment;
   readonly views: ReadonlyMap<string, UnitView>;
   readonly fit: FleetFit;
+  readonly alarms: FleetAlarms;
 }
 
 const seed = 20_260_331;
@@ -103,6 +107,7 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     .map((unit, index) => ({ ...unit, states: states[index] }))
     .filter(({ history }) => inService(history, fleet.asOf));
   const forecast = forecastUnits(fit, active, horizonDays, coefficients, random);
+  const alarms = fleetAlarms(all, models.condemningLimits, coefficients);
   const views = active.map(({ history, timeline, fillOf, readFill, states: own }, index) =>
     viewUnit({
       history,
@@ -111,6 +116,8 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
       fillOf,
       oilCatalog: models.oilCatalog,
       readFill,
+      limits: models.condemningLimits,
+      alarms,
       failure: forecast.units[index],
       failureReason: null,
       coefficients,
@@ -154,5 +161,6 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     },
     views: new Map(views.map((view) => [view.history.unit.unitNumber, view])),
     fit,
+    alarms,
   };
 }

@@ -44,12 +44,13 @@ export function runningCharge(timeline: UnitTimeline): OilCharge | null {
 /**
  * Interval and due date of the oil now in the engine: the advice runs month by month at the present duty, so that a
  * coming winter counts; the date carries the doubt about use and about the nearest chemical limit.
+ * @param book the maker's schedule, with the longer interval that stands approved
  * @param fillAndEngine what is in the engine
  */
 export function assessOil(
   timeline: UnitTimeline,
   states: UnitStates,
-  engine: Engine | null,
+  book: BookInterval,
   fillAndEngine: FillAndEngine,
   coefficients: Coefficients,
 ): OilView {
@@ -62,7 +63,7 @@ export function assessOil(
     engine: fillAndEngine.engine,
     fill: fillAndEngine.fill,
     rates: states.rates,
-    book: bookOf(engine),
+    book,
     severe: duty.severe,
   };
   const advice = recommendedInterval(

@@ -6,13 +6,18 @@ import { isoFromDay } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
+import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
 import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
-import { assessOil, runningCharge, type OilView } from './assessOil.ts';
+import { assessOil, bookOf, runningCharge, type OilView } from './assessOil.ts';
+import type { FleetAlarms } from './alarmPopulations.ts';
+import { standingApproval } from './standingApproval.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
 import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
+import { judgeSamples, type JudgedSample } from './judgeSample.ts';
 import { nextStep } from './nextStep.ts';
+import { dueNow, lastingCautions, newestOfRunning, sampleEffect } from './sampleEffect.ts';
 import type { UnitView } from './unitView.ts';
 import { round } from './round.ts';
 
@@ -23,6 +28,9 @@ export interface UnitInputs {
   readonly fillOf: FillOf;
   readonly oilCatalog: OilCatalog;
   readonly readFill: FillReader;
+  readonly limits: CondemningLimits;
+  /** what the fleet's own samples teach */
+  readonly alarms: FleetAlarms;
   readonly failure: FailureEstimate | null;
   /** why the chance is not known */
   readonly failureReason: string | null;
@@ -40,7 +48,29 @@ export function fillNow(timeline: UnitTimeline, fillOf: FillOf): FillAndEngine |
 export function viewUnit(inputs: UnitInputs): UnitView {
   const { history, timeline, states, fillOf, failure, coefficients, settings } = inputs;
   const filled = fillNow(timeline, fillOf);
-  const oil = filled === null ? null : assessOil(timeline, states, history.engine, filled, coefficients);
+  const samples = judgeSamples(inputs);
+  const standing = standingApproval(
+    history.approvals ?? [],
+    { metersDisagree: timeline.metersDisagree, stops: states.stops, samples },
+    timeline.asOfDay,
+    coefficients,
+  );
+  const ownBook = bookOf(history.engine);
+  const { approval } = standing;
+  const book =
+    approval === null
+      ? ownBook
+      : {
+          ...ownBook,
+          approved: { intervalKm: approval.intervalKm, by: approval.approvedBy, on: approval.approvedOn },
+        };
+  const byInterval = filled === null ? null : assessOil(timeline, states, book, filled, coefficients);
+  const newest = runningCharge(timeline) === null ? null : newestOfRunning(samples);
+  const effect = newest === null || filled === null ? null : sampleEffect(newest, filled.fill.kv100);
+  const oil =
+    byInterval !== null && effect?.condemns === true
+      ? dueNow(byInterval, timeline.asOfDay, timeline.odometerKm, timeline.engineHours)
+      : byInterval;
   const rightOil = rightOilOf(inputs);
   const wrongOil = (rightOil?.verdicts ?? [])
     .filter(({ verdict }) => verdict === 'wrong')
@@ -54,7 +84,13 @@ export function viewUnit(inputs: UnitInputs): UnitView {
       failureProbability: failure?.probability ?? null,
       looksOrRenewalPaysNow: false,
       renewalPaysWithin12Months: false,
-      cautionLimitsPassed: [...wrongOil, ...states.cautions, ...fuelCautions(oil)],
+      cautionLimitsPassed: [
+        ...(effect?.cautions ?? lastingCautions(recentSamples(samples, timeline.charges.length))),
+        ...wrongOil,
+        ...states.cautions,
+        ...fuelCautions(oil),
+        ...(standing.blocked === null ? [] : [standing.blocked]),
+      ],
       recordQuality: timeline.recordQuality,
       asOfDay: timeline.asOfDay,
     },
@@ -66,11 +102,20 @@ export function viewUnit(inputs: UnitInputs): UnitView {
     states,
     fillOf,
     oil,
+    ownBook,
+    book,
+    standing,
+    samples,
     rightOil,
     failure,
     failureReason: inputs.failureReason,
     call,
   };
+}
+
+/** Samples of the charge now running and of the one before it; older ones say nothing of today. */
+function recentSamples(samples: readonly JudgedSample[], charges: number): readonly JudgedSample[] {
+  return samples.filter(({ sampled }) => sampled !== null && sampled.index >= charges - 2);
 }
 
 /** Judges the oil of the running charge against what the engine asks for and the climate. */

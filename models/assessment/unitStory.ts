@@ -6,6 +6,10 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import type { ChargeStory, LimitLine, RecordLink, StatePoint, UnitStory } from '../schema/story.ts';
 import type { Ranged, WearPoint } from '../wear/states.ts';
 import { bookOf } from './assessOil.ts';
+import type { FleetAlarms } from './alarmPopulations.ts';
+import type { Models } from './assessFleet.ts';
+import { checkExtension } from './extensionApproval.ts';
+import { sampleCourses, sampleViews } from './sampleViews.ts';
 import type { UnitView } from './unitView.ts';
 import { cautionsFor, type Caution } from './cautions.ts';
 import { recordLinks } from './recordLinks.ts';
@@ -16,10 +20,12 @@ import { whatWouldChange } from './whatWouldChange.ts';
 export function unitStoryOf(
   view: UnitView,
   assessment: UnitAssessment,
-  coefficients: Coefficients,
+  alarms: FleetAlarms,
+  { coefficients, condemningLimits }: Pick<Models, 'coefficients' | 'condemningLimits'>,
 ): UnitStory {
   const { states, timeline, history, oil } = view;
   const records = recordLinks(history);
+  const extension = checkExtension(view, null, condemningLimits, coefficients);
   const linkOf = (kind: string, id: number | null): RecordLink | null =>
     records.find((record) => record.kind === kind && record.id === id) ?? null;
   const linkById = (id: number | null, kinds: readonly string[]): RecordLink | null =>
@@ -35,10 +41,7 @@ export function unitStoryOf(
       used: round(line.used, 3),
       words: line.words,
     })),
-    intervalWords:
-      oil === null
-        ? []
-        : [oil.advice.sentence, ...oil.advice.notes.map((note) => note.words), ...oilWords(view)],
+    intervalWords: oil === null ? [] : [oil.advice.sentence, ...oil.advice.notes.map((note) => note.words)],
     meters: meterPoints(view),
     sludge: statePoints(states.points, (point) => point.sludge),
     chain: statePoints(states.points, (point) => point.chainPercent),
@@ -61,12 +64,18 @@ export function unitStoryOf(
     records,
     cautions: cautionsFor(cautionPlaces(view)),
     whatWouldChange: whatWouldChange(view, coefficients),
+    samples: sampleViews(view, coefficients),
+    sampleCourses: sampleCourses(view, alarms, condemningLimits, coefficients),
+    rightOil: (view.rightOil?.verdicts ?? []).map((verdict) => ({ ...verdict })),
+    extension: {
+      bookKm: positive(extension.bookKm ?? 0),
+      mostKm: extension.mostKm,
+      refusals: [...extension.refusals],
+      evidence: [...extension.evidence],
+      standing: view.standing.approval,
+      blocked: view.standing.blocked,
+    },
   };
-}
-
-/** What is said of the oil in the engine, but for what is simply right. */
-function oilWords({ rightOil }: UnitView): string[] {
-  return (rightOil?.verdicts ?? []).filter(({ verdict }) => verdict !== 'right').map(({ words }) => words);
 }
 
 const positive = (value: number): number | null => (value > 0 ? round(value, 3) : null);
@@ -180,9 +189,15 @@ function meterPoints({ timeline }: UnitView): UnitStory['meters'] {
 }
 
 /** Where the unit's own situation asks for a caution. */
-function cautionPlaces({ states, oil, history }: UnitView): Caution['where'][number][] {
+function cautionPlaces({ states, oil, history, call }: UnitView): Caution['where'][number][] {
   const places: Caution['where'][number][] = ['always', 'interval'];
-  const words = [...states.stops, ...states.cautions].join(' ').toLowerCase();
+  const words = [
+    ...states.stops,
+    ...states.cautions,
+    ...call.reasons.filter((reason) => reason.startsWith('sample of')),
+  ]
+    .join(' ')
+    .toLowerCase();
   if (words.includes('pressure')) places.push('pressure');
   if (/correlation|rattle/.test(words)) places.push('correlation');
   if (history.codes.length > 0) places.push('code');

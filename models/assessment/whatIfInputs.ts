@@ -1,5 +1,5 @@
 import { fillFrom } from '../oil/oilFill.ts';
-import { bookOf, runningCharge } from './assessOil.ts';
+import { runningCharge } from './assessOil.ts';
 import type { Models } from './assessFleet.ts';
 import { fillNow } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';
@@ -33,7 +33,7 @@ export function whatIfInputs(view: UnitView, models: Models): WhatIfInputs | nul
       ).fill,
     })),
     rates: states.rates,
-    book: bookOf(history.engine),
+    book: view.book,
     wear: {
       sludge: sludge?.value ?? 0,
       chainPercent: chainPercent?.value ?? null,

@@ -1,6 +1,5 @@
 import { changesThatBuy } from '../oil/changesThatBuy.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-import { bookOf } from './assessOil.ts';
 import { fillNow } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';
 import { comingMonths } from './dutyExposure.ts';
@@ -9,7 +8,7 @@ const shown = 4;
 
 /** What would lengthen the unit's interval most, each change alone, as sentences with their gain; none where rules hold. */
 export function whatWouldChange(view: UnitView, coefficients: Coefficients): string[] {
-  const { timeline, states, history } = view;
+  const { timeline, states } = view;
   const filled = fillNow(timeline, view.fillOf);
   if (filled === null) return [];
   return changesThatBuy(
@@ -17,7 +16,7 @@ export function whatWouldChange(view: UnitView, coefficients: Coefficients): str
       coming: comingMonths(timeline.duty, timeline.asOfDay),
       ...filled,
       rates: states.rates,
-      book: bookOf(history.engine),
+      book: view.book,
       severe: timeline.duty.severe,
     },
     coefficients,

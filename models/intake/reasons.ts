@@ -38,6 +38,9 @@ export const reasonAdvice = {
   viscosity_order:
     'viscosity at 40 °C is always above that at 100 °C: check whether the two columns are swapped',
   viscosity_unlikely: 'the two viscosities do not belong to one oil: check both',
+  chemistry_impossible: 'no engine oil has that: check the value, its unit and the method',
+  base_above_new_oil:
+    'no oil for road vehicles has so high a base number even when new: check the value, its method and the sample',
   percent_sum: 'fuel, soot and water together cannot pass 100 %: check the units',
   // meters
   idle_above_hours: 'idle hours are part of engine hours: check whether the two are swapped',

@@ -1,4 +1,6 @@
+import { impossibleSample } from '../oil/impossibleSample.ts';
 import type { RecordKind } from '../schema/kinds.ts';
+import { sample } from '../schema/sample.ts';
 import type { CellValue } from './cellReaders.ts';
 import { reason, type Reason } from './reasons.ts';
 
@@ -65,11 +67,33 @@ function oilDistance(record: Fields, faults: Reason[]): void {
     );
 }
 
+/** Above the base number of any new oil for road vehicles (6 to 16) by more than the error of its method; mg KOH/g. */
+const mostBaseNumber = 20;
+
+/**
+ * Chemistry that no engine oil has. What the other checks here say more plainly (the order of viscosities, sums,
+ * distances, dates) is left to them.
+ */
+function chemistry(record: Fields, faults: Reason[]): void {
+  const base = numberOf(record, 'baseNumberMgKohG');
+  if (base !== null && base > mostBaseNumber)
+    faults.push(reason('base_above_new_oil', 'baseNumberMgKohG', `base number is ${base} mg KOH/g`));
+  const read = sample.safeParse({ ...record, kv40Mm2S: null });
+  if (!read.success) return;
+  for (const { code, words } of impossibleSample(read.data, []))
+    if (code === 'no_oil') faults.push(reason('chemistry_impossible', 'kv100Mm2S', words));
+    else if (
+      code === 'number_out_of_range' &&
+      !(words.startsWith('base number') && (base ?? 0) > mostBaseNumber)
+    )
+      faults.push(reason('chemistry_impossible', null, words));
+}
+
 /** Checks that compare the fields of one row with each other, per kind. */
 export const rowChecks: Partial<Record<RecordKind, readonly RowCheck[]>> = {
   units: [inOrder('inServiceOn', 'disposedOn'), inOrder('acquiredOn', 'disposedOn')],
   readings: [idleWithinHours],
   service: [idleWithinHours],
-  samples: [viscosities, percentSum, oilDistance, inOrder('sampledOn', 'reportedOn')],
+  samples: [chemistry, viscosities, percentSum, oilDistance, inOrder('sampledOn', 'reportedOn')],
   technicians: [inOrder('awayFrom', 'awayTo')],
 };

@@ -9,6 +9,8 @@ export interface BookInterval {
   readonly severeIntervalKm: number | null;
   readonly severeIntervalMonths: number | null;
   readonly hoursLimitH: number | null;
+  /** a longer distance that a named person approved on samples and an inspection; left out: none */
+  readonly approved?: { readonly intervalKm: number; readonly by: string; readonly on: string };
 }
 
 /** Something to say beside an interval: a code to act on, the numbers in it, a plain sentence. */
@@ -38,7 +40,8 @@ export function wholeNumber(value: number): string {
 /**
  * The book interval of the service class, the hours cap and the calendar cap.
  * Where the severe interval is missing the normal one is taken times a stated factor; where the maker gives no hours
- * limit the default of the fuel system holds, a lower one for a unit that idles much.
+ * limit the default of the fuel system holds, a lower one for a unit that idles much. An approved longer distance takes
+ * the place of the book's distance and of nothing else.
  * @param idleShare of engine hours, 0..1
  * @param severeFactor factor for a missing severe interval, 0..1; left out: `oil.severe_book_factor`
  * @returns e.g. severe, book 10000 km without a severe interval → bookKm 5000 and a note that says so
@@ -60,13 +63,21 @@ export function scheduleCaps(
     if (severeOne !== null) return normal === null ? severeOne : Math.min(normal, severeOne);
     return normal === null ? null : normal * factor;
   };
-  const bookKm = ofClass(book.intervalKm, book.severeIntervalKm);
+  const ownKm = ofClass(book.intervalKm, book.severeIntervalKm);
+  const lifted = book.approved !== undefined && ownKm !== null && book.approved.intervalKm > ownKm;
+  const bookKm = lifted ? book.approved.intervalKm : ownKm;
   const bookMonths = ofClass(book.intervalMonths, book.severeIntervalMonths);
   if (severe && book.severeIntervalKm === null && book.intervalKm !== null)
     notes.push({
       code: 'severe_book_missing',
       numbers: { factor, intervalKm: book.intervalKm },
       words: `The maker's severe interval is not recorded; the normal ${wholeNumber(book.intervalKm)} km is taken times ${Number(factor.toFixed(2))}.`,
+    });
+  if (lifted)
+    notes.push({
+      code: 'book_lifted',
+      numbers: { intervalKm: bookKm ?? 0, bookKm: ownKm },
+      words: `${book.approved.by} approved ${wholeNumber(book.approved.intervalKm)} km on ${book.approved.on} in place of the book's ${wholeNumber(ownKm)} km; every other limit still holds.`,
     });
   if (bookKm === null)
     notes.push({
@@ -93,9 +104,11 @@ export function scheduleCaps(
     bookWords:
       parts.length === 0
         ? 'no book interval is recorded'
-        : derived
-          ? `the book's normal interval times ${Number(factor.toFixed(2))}: ${parts.join(' or ')}`
-          : `the book's ${serviceClass} interval: ${parts.join(' or ')}`,
+        : lifted
+          ? `the interval approved by ${book.approved.by}: ${parts.join(' or ')}`
+          : derived
+            ? `the book's normal interval times ${Number(factor.toFixed(2))}: ${parts.join(' or ')}`
+            : `the book's ${serviceClass} interval: ${parts.join(' or ')}`,
     hoursWords:
       ownHours !== null
         ? `the maker's limit of ${wholeNumber(hours)} engine hours`

@@ -2,7 +2,7 @@ import type { UnitHistory } from '../schema/history.ts';
 import type { OilCharge, TopUp } from './charge.ts';
 import type { Drain, OilEvents } from './chargeDrains.ts';
 import { faultsDuring, oilFaults } from './chargeFaults.ts';
-import { hiddenInGap, intervalSpread, type GapEvidence } from './chargeGaps.ts';
+import { hiddenInGap, type GapEvidence } from './chargeGaps.ts';
 import { spanKnowledge, type KnownDays } from './chargeSpread.ts';
 import type { MeterSeries } from './meterSeries.ts';
 import { dayOf } from './usageDay.ts';
@@ -29,6 +29,8 @@ export interface ChargeBasis {
   readonly startsNew: boolean;
   readonly recordDays: ArrayLike<number>;
   readonly hasOdometer: boolean;
+  /** spread of the unit's recorded intervals (logarithm) */
+  readonly intervalLogSd: number;
 }
 
 /** A new engine's own first fill counts as new below this, km. */
@@ -55,13 +57,10 @@ export function buildCharges(story: UsageStory, basis: ChargeBasis): readonly Oi
   const ends = begins.map((_, index) => (index + 1 < begins.length ? begins[index + 1].day : endDay));
   const broken = breakInCharges(ends, events.coverWorkDays, basis.startsNew);
   const kmOn = (day: number) => columnOn(table.days, table.km, day);
-  const intervals = begins
-    .map((begin, index) => (begin.drain === null ? 0 : kmOn(ends[index]) - kmOn(begin.day)))
-    .slice(0, -1);
   const evidence: GapEvidence = {
     events: { ...events, drains },
     duty: story.duty,
-    ownLogSd: intervalSpread(intervals, story.rules),
+    ownLogSd: basis.intervalLogSd,
     recordDays: basis.recordDays,
     samples: history.samples.flatMap((sample) =>
       sample.oilKm === null ? [] : [{ day: dayOf(sample.sampledOn), oilKm: sample.oilKm }],

@@ -1,6 +1,5 @@
 import type { OilEvents } from './chargeDrains.ts';
 import { hiddenDrains, type HiddenDrains } from './chargeHidden.ts';
-import { median } from './dutyEvidence.ts';
 import type { DutyRules } from './dutyRules.ts';
 import type { UnitDuty } from './dutyUnit.ts';
 
@@ -22,21 +21,6 @@ export interface GapEvidence {
 export interface OilKmStated {
   readonly day: number;
   readonly oilKm: number;
-}
-
-/**
- * Spread of a unit's recorded intervals (logarithm), from the middle deviation so that gaps do not widen it, shrunk to
- * the catalog's.
- * @param intervals recorded intervals in any one measure, above 0
- */
-export function intervalSpread(intervals: readonly number[], rules: DutyRules): number {
-  const k = rules.intervalOwnWeight;
-  const assumed = rules.intervalLogSd;
-  const logs = intervals.filter((value) => value > 0).map((value) => Math.log(value));
-  const middle = median(logs);
-  if (middle === null || logs.length < 3) return assumed;
-  const deviation = 1.4826 * (median(logs.map((value) => Math.abs(value - middle))) ?? 0);
-  return Math.sqrt((k * assumed ** 2 + logs.length * deviation ** 2) / (k + logs.length));
 }
 
 function anyBetween(days: ArrayLike<number>, from: number, to: number): boolean {

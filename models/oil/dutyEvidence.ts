@@ -10,6 +10,8 @@ export interface OwnIntervals {
   readonly count: number;
   readonly km: number | null;
   readonly days: number | null;
+  /** spread of the single intervals (logarithm), shrunk to the catalog's */
+  readonly logSd: number;
 }
 
 /** What a unit's own records measure, before comparable units come in. */
@@ -45,7 +47,7 @@ export function unitEvidence(history: UnitHistory, rules: DutyRules, asOfDay: nu
     meters,
     own: ownDuty(history, meters, rules, asOfDay),
     events,
-    intervals: usualIntervals(events, meters),
+    intervals: usualIntervals(events, meters, rules),
     fuel: fuelRecord(history, meters.fuel, rules, asOfDay),
   };
   kept.set(history, { asOfDay, rules, evidence });
@@ -53,7 +55,7 @@ export function unitEvidence(history: UnitHistory, rules: DutyRules, asOfDay: nu
 }
 
 /** The middle of a unit's recorded drain intervals. */
-function usualIntervals(events: OilEvents, meters: MeterSet): OwnIntervals {
+function usualIntervals(events: OilEvents, meters: MeterSet, rules: DutyRules): OwnIntervals {
   const { drains } = events;
   const days: number[] = [];
   const km: number[] = [];
@@ -62,7 +64,28 @@ function usualIntervals(events: OilEvents, meters: MeterSet): OwnIntervals {
     if (meters.odometer.days.length > 1)
       km.push(totalOn(meters.odometer, drains[i].day) - totalOn(meters.odometer, drains[i - 1].day));
   }
-  return { count: days.length, km: median(km.filter((value) => value > 0)), days: median(days) };
+  const driven = km.filter((value) => value > 0);
+  return {
+    count: days.length,
+    km: median(driven),
+    days: median(days),
+    logSd: intervalSpread(driven.length >= 3 ? driven : days, rules),
+  };
+}
+
+/**
+ * Spread of a unit's recorded intervals (logarithm), from the middle deviation so that gaps do not widen it, shrunk to
+ * the catalog's.
+ * @param intervals recorded intervals in any one measure, above 0
+ */
+export function intervalSpread(intervals: readonly number[], rules: DutyRules): number {
+  const k = rules.intervalOwnWeight;
+  const assumed = rules.intervalLogSd;
+  const logs = intervals.filter((value) => value > 0).map((value) => Math.log(value));
+  const middle = median(logs);
+  if (middle === null || logs.length < 3) return assumed;
+  const deviation = 1.4826 * (median(logs.map((value) => Math.abs(value - middle))) ?? 0);
+  return Math.sqrt((k * assumed ** 2 + logs.length * deviation ** 2) / (k + logs.length));
 }
 
 /** Middle value; null for none. */

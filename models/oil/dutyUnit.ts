@@ -122,7 +122,12 @@ export function unitDuty(
   const soaked = Math.min(prior.soakedStartsPerDay, own.startsPerDay === null ? Infinity : starts.value);
   const fuelGroup = group('litersPer100Km');
   const fuelWeight = ownFuel === null ? 0 : ownFuel.km / (ownFuel.km + rules.ownDistanceWeightKm);
-  const ownInterval = intervals.count / (intervals.count + rules.intervalOwnWeight);
+  // the middle of n intervals has a variance of about π/2 of one interval's over n
+  const ownInterval = (name: PoolName): number => {
+    if (intervals.count === 0) return 0;
+    const outside = group(name).spread ** 2;
+    return outside / (outside + ((Math.PI / 2) * intervals.logSd ** 2) / intervals.count);
+  };
   return {
     start,
     hybrid,
@@ -152,13 +157,13 @@ export function unitDuty(
       'intervalKm',
       start.intervalKm,
       intervals.km,
-      intervals.km === null ? 0 : ownInterval,
+      intervals.km === null ? 0 : ownInterval('intervalKm'),
     ),
     intervalDays: logValue(
       'intervalDays',
       start.intervalDays,
       intervals.days,
-      intervals.days === null ? 0 : ownInterval,
+      intervals.days === null ? 0 : ownInterval('intervalDays'),
     ),
   };
 }

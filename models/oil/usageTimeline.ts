@@ -138,6 +138,7 @@ export function buildTimeline(
     startsNew: inService && (hasOdometer ? axis.table.km[0] < newEngineKm : true),
     recordDays: axis.table.days.subarray(1, -1),
     hasOdometer,
+    intervalLogSd: intervals.logSd,
   });
   const { table } = axis;
   const base = hoursAtStart(steps, axis, meters, duty);

@@ -1,8 +1,10 @@
 import { z } from 'zod';
+import { asOfQuery } from './asOfQuery.ts';
 import { assessment, calls } from './assessment.ts';
 import { coefficient } from './coefficient.ts';
 import { isoDate } from './day.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
+import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
 import { recordLink, unitStory } from './story.ts';
 
@@ -15,11 +17,6 @@ export interface Endpoint {
   readonly body?: z.ZodType;
   readonly response: z.ZodType;
 }
-
-const asOfQuery = z.object({
-  asOf: isoDate.optional().describe('what was known on this day; default today, for the demo its last day'),
-  horizonDays: z.coerce.number().int().min(7).max(1825).optional(),
-});
 
 /** Which store is shown and how fresh it is. */
 export const stateResponse = z.object({
@@ -133,6 +130,7 @@ export const endpoints = {
     query: asOfQuery,
     response: z.record(z.string(), z.unknown()),
   },
+  ...sampleEndpoints,
   record: {
     method: 'get',
     path: '/api/records/:kind/:id',

@@ -5,6 +5,7 @@ import type { FuelFill } from './fuelFill.ts';
 import type { RecordKind } from './kinds.ts';
 import type { Reading } from './reading.ts';
 import type { Sample } from './sample.ts';
+import type { IntervalApproval } from './sampleView.ts';
 import type { Service, WorkKind } from './service.ts';
 import type { Settings } from './settings.ts';
 import type { Blackout, Stock, Technician } from './shopResources.ts';
@@ -51,6 +52,8 @@ export interface UnitHistory {
   readonly samples: readonly Sourced<Sample>[];
   readonly findings: readonly Sourced<Finding>[];
   readonly codes: readonly Sourced<Code>[];
+  /** longer intervals that were approved for the unit; left out: none */
+  readonly approvals?: readonly IntervalApproval[];
 }
 
 /** The whole fleet as it was known on `asOf`. */

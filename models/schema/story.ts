@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { governingLimits, unitAssessment } from './assessment.ts';
 import { isoDate } from './day.ts';
+import { extensionView, sampleCourse, sampleView } from './sampleView.ts';
 
 const nullableNumber = z.number().nullable();
 
@@ -88,5 +89,17 @@ export const unitStory = z.object({
   records: z.array(recordLink),
   cautions: z.array(z.string()),
   whatWouldChange: z.array(z.string()),
+  samples: z.array(sampleView).describe('judged, newest first'),
+  sampleCourses: z.array(sampleCourse).describe('measured points over the model'),
+  rightOil: z
+    .array(
+      z.object({
+        topic: z.enum(['grade', 'category', 'season']),
+        verdict: z.enum(['right', 'differs', 'wrong', 'unknown']),
+        words: z.string(),
+      }),
+    )
+    .describe('whether the right oil is in; none where no fill is on record'),
+  extension: extensionView,
 });
 export type UnitStory = z.infer<typeof unitStory>;

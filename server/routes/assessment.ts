@@ -1,6 +1,13 @@
 import type { Express } from 'express';
 import type { Context } from '../context.ts';
-import { assessStore, movesOf, rollupsOf, unitInputs, unitStoryOf } from '../services/assessStore.ts';
+import {
+  assessStore,
+  movesOf,
+  rollupsOf,
+  samplesOf,
+  unitInputs,
+  unitStoryOf,
+} from '../services/assessStore.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
@@ -14,6 +21,9 @@ export function assessmentRoutes(app: Express, context: Context): void {
   );
   serveEndpoint(app, 'rollups', async ({ query }) =>
     rollupsOf(context, await context.current(), query.asOf, query.horizonDays),
+  );
+  serveEndpoint(app, 'samples', async ({ query }) =>
+    samplesOf(context, await context.current(), query.asOf, query.horizonDays),
   );
   serveEndpoint(app, 'unit', async ({ params, query }) => {
     const story = await unitStoryOf(

@@ -8,9 +8,13 @@ import type { Move, RollupResponse } from '../../models/schema/endpoints.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { FleetHistory } from '../../models/schema/history.ts';
 import type { Settings } from '../../models/schema/settings.ts';
+import { fleetSamplesOf } from '../../models/assessment/fleetSamples.ts';
+import type { UnitView } from '../../models/assessment/unitView.ts';
+import type { FleetSamples } from '../../models/schema/sampleView.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
+import { loadApprovals } from '../store/approvals.ts';
 import { loadFlatRecords, newestRecordOn } from '../store/flatRecords.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
@@ -50,7 +54,8 @@ async function questionOf(
 }
 
 function fleetOn(store: Store, { day, settings }: Question): FleetHistory {
-  return assembleFleet(loadFlatRecords(store, day), day, settings, workReader(loadTaught(store)));
+  const flat = { ...loadFlatRecords(store, day), approvals: loadApprovals(store) };
+  return assembleFleet(flat, day, settings, workReader(loadTaught(store)));
 }
 
 /** Works a fleet through, or finds the result of the same question in memory. */
@@ -100,7 +105,7 @@ export async function unitStoryOf(
   const own = assessment === undefined ? undefined : view.views.get(assessment.unitNumber);
   return assessment === undefined || own === undefined
     ? null
-    : storyOf(own, assessment, context.coefficients);
+    : storyOf(own, assessment, view.alarms, fleetModels(context.coefficients));
 }
 
 /** Units whose call or governing limit changed over the last days, with the records that came in between. */
@@ -126,6 +131,32 @@ export async function rollupsOf(
   return fleetRollups(await assessStore(context, store, asOf, horizonDays));
 }
 
+/** One unit in service as it was worked through, or null when there is none of that number. */
+export async function unitViewOf(
+  context: Context,
+  store: Store,
+  unitNumber: string,
+  asOf?: string,
+): Promise<UnitView | null> {
+  const { view } = await work(context, store, asOf);
+  const wanted = unitNumber.toLowerCase();
+  return (
+    [...view.views.values()].find(({ history }) => history.unit.unitNumber.toLowerCase() === wanted) ?? null
+  );
+}
+
+/** Every sample of units in service against its limits. */
+export async function samplesOf(
+  context: Context,
+  store: Store,
+  asOf?: string,
+  horizonDays?: number,
+): Promise<FleetSamples> {
+  const { view } = await work(context, store, asOf, horizonDays);
+  const { coefficients, condemningLimits } = fleetModels(context.coefficients);
+  return fleetSamplesOf(view, condemningLimits, coefficients);
+}
+
 /** What the what-if of one unit works with in the browser, or null when there is no such unit in service. */
 export async function unitInputs(
   context: Context,
@@ -133,10 +164,7 @@ export async function unitInputs(
   unitNumber: string,
   asOf?: string,
 ): Promise<Record<string, unknown> | null> {
-  const { view } = await work(context, store, asOf);
-  const own = [...view.views.values()].find(
-    ({ history }) => history.unit.unitNumber.toLowerCase() === unitNumber.toLowerCase(),
-  );
-  if (own === undefined) return null;
+  const own = await unitViewOf(context, store, unitNumber, asOf);
+  if (own === null) return null;
   return { ...whatIfInputs(own, fleetModels(context.coefficients)) };
 }

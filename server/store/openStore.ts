@@ -7,6 +7,7 @@ import { intakeTables } from './migrations/0001_intake.ts';
 import { fleetTables } from './migrations/0002_fleet.ts';
 import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
+import { approvalTables } from './migrations/0005_interval_approvals.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
 export interface Store {
@@ -31,6 +32,7 @@ const migrations: Record<string, Migration> = {
   '0002_fleet': fromText(fleetTables),
   '0003_history': fromText(historyTables),
   '0004_kept_results': fromText(keptResultTables),
+  '0005_interval_approvals': fromText(approvalTables),
 };
 
 /**

@@ -1,10 +1,11 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Chart as ChartInstance, ChartConfiguration, ChartType } from 'chart.js';
+import type { ActiveElement, ChartConfiguration, ChartEvent, ChartType } from 'chart.js';
 import { currentTheme, type Theme } from './ink.ts';
+import { loadCharts } from './loadCharts.ts';
 
-interface ChartProps {
+interface ChartProps<T extends ChartType> {
   /** pure: theme in, Chart.js configuration out */
-  readonly configure: (theme: Theme) => ChartConfiguration<ChartType>;
+  readonly configure: (theme: Theme) => ChartConfiguration<T>;
   /** one sentence that says what the chart shows */
   readonly summary: string;
   readonly height: number;
@@ -12,11 +13,18 @@ interface ChartProps {
   readonly onPick?: (index: number, dataset: number) => void;
 }
 
+/** A canvas does not redraw itself when its typeface arrives, so that is waited for; without it the system's is used. */
+const fontsLoaded = (): Promise<unknown> =>
+  document.fonts.load("16px 'Atkinson Hyperlegible'").catch(() => null);
+
 /** A canvas drawn by Chart.js, which is loaded when the first chart is wanted. Redrawn when theme or data change. */
-export function ChartCanvas({ configure, summary, height, onPick }: ChartProps) {
+export function ChartCanvas<T extends ChartType>({ configure, summary, height, onPick }: ChartProps<T>) {
   const canvas = useRef<HTMLCanvasElement>(null);
-  const chart = useRef<ChartInstance | null>(null);
+  const chart = useRef<{ destroy(): void } | null>(null);
   const [theme, setTheme] = useState(0);
+  // the newest handler, without drawing anew for it
+  const picked = useRef(onPick);
+  picked.current = onPick;
   useEffect(() => {
     const dark = window.matchMedia('(prefers-color-scheme: dark)');
     const redraw = (): void => setTheme((turn) => turn + 1);
@@ -25,22 +33,21 @@ export function ChartCanvas({ configure, summary, height, onPick }: ChartProps) 
   }, []);
   useEffect(() => {
     let wanted = true;
-    void import('./register.ts').then(({ Chart }) => {
+    void Promise.all([loadCharts(), fontsLoaded()]).then(([{ Chart }]) => {
       if (!wanted || canvas.current === null) return;
       chart.current?.destroy();
       const configuration = configure(currentTheme(canvas.current));
-      chart.current = new Chart(canvas.current, {
-        ...configuration,
-        options: {
-          ...configuration.options,
-          responsive: true,
-          maintainAspectRatio: false,
-          onClick: (_event, elements) => {
-            const [first] = elements;
-            if (first !== undefined && onPick !== undefined) onPick(first.index, first.datasetIndex);
-          },
+      const element = canvas.current;
+      const handlers = {
+        onClick: (_event: ChartEvent, [first]: ActiveElement[]): void => {
+          if (first !== undefined) picked.current?.(first.index, first.datasetIndex);
         },
-      });
+        onHover: (_event: ChartEvent, elements: ActiveElement[]): void => {
+          element.style.cursor = elements.length > 0 && picked.current !== undefined ? 'pointer' : '';
+        },
+      };
+      if (configuration.options !== undefined) Object.assign(configuration.options, handlers);
+      chart.current = new Chart(element, configuration);
       canvas.current.dataset.drawn = 'yes';
     });
     return () => {

@@ -6,6 +6,7 @@ import { limitName } from '../format/words.ts';
 import { hatch, type Theme } from './ink.ts';
 
 export const weeksShown = 13;
+const stopReason = 'stop and check';
 
 /** Units due by week and reason; column 0 is what is past. */
 export interface DueTable {
@@ -24,21 +25,30 @@ export function dueColumn(asOf: string, dueOn: string | null): number | null {
   return week > weeksShown ? null : week;
 }
 
+/** The column of a unit: what must stop stands with what is past. */
+export function columnOf(unit: UnitAssessment, asOf: string): number | null {
+  return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
+}
+
+/** The reason a unit is counted under. */
+export function dueReason(unit: UnitAssessment): string {
+  return unit.call === 'stop' ? stopReason : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
+}
+
 /** Sorts units into weeks by their median due date and the reason that governs. */
 export function dueTable(units: readonly UnitAssessment[], asOf: string): DueTable {
   const counts = new Map<string, string[][]>();
   for (const unit of units) {
-    const column = unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
+    const column = columnOf(unit, asOf);
     if (column === null) continue;
-    const reason =
-      unit.call === 'stop' ? 'stop and check' : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
+    const reason = dueReason(unit);
     const row = counts.get(reason) ?? Array.from({ length: weeksShown + 1 }, () => []);
     row[column].push(unit.unitNumber);
     counts.set(reason, row);
   }
   const total = (rows: string[][]): number => rows.reduce((sum, list) => sum + list.length, 0);
   const ordered = [...counts.entries()].sort((a, b) =>
-    a[0] === 'stop and check' ? -1 : b[0] === 'stop and check' ? 1 : total(b[1]) - total(a[1]),
+    a[0] === stopReason ? -1 : b[0] === stopReason ? 1 : total(b[1]) - total(a[1]),
   );
   const first = dayFromIso(asOf);
   return {
@@ -51,9 +61,15 @@ export function dueTable(units: readonly UnitAssessment[], asOf: string): DueTab
   };
 }
 
+/** The heading of a column as it stands in a sentence: "past due", "due in the week from 7 Nov". */
+export function columnWords(table: DueTable, column: number): string {
+  if (column === 0) return table.reasons.includes(stopReason) ? 'to stop or past due' : 'past due';
+  return `due in the week from ${table.labels[column] ?? ''}`;
+}
+
 /** Hatch of each reason: solid for what must stop, then from dense to light by how many it holds. */
 export function reasonHatch(reason: string, index: number): number {
-  return reason === 'stop and check' ? 6 : [2, 1, 3, 5, 4, 0][index % 6];
+  return reason === stopReason ? 6 : [2, 1, 3, 5, 4, 0][index % 6];
 }
 
 /**
@@ -78,13 +94,14 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           : [
               {
                 type: 'line' as const,
-                label: `room for ${Math.round(room)} visits a week${room > ceiling ? ' (above this scale)' : ''}`,
+                label: `room for ${Math.round(room)} oil services a week${room > ceiling ? ' (above this scale)' : ''}`,
                 data: table.labels.map((_, column) => (column === 0 ? null : drawnRoom)),
                 borderDash: room > ceiling ? [8, 6] : [],
                 borderColor: theme.accent,
                 borderWidth: 2,
                 stepped: 'middle' as const,
                 pointRadius: 0,
+                pointStyle: 'line' as const,
                 order: 0,
               },
             ]),
@@ -96,6 +113,7 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           borderColor: theme.ink,
           borderWidth: table.labels.map((_, column) => (column === chosen ? 3 : 1)),
           stack: 'due',
+          pointStyle: 'rect' as const,
           order: 1,
           categoryPercentage: 0.86,
           barPercentage: 1,
@@ -103,6 +121,8 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
       ],
     },
     options: {
+      // the whole column answers to pointer and finger, however low its bar is
+      interaction: { mode: 'index', intersect: false },
       scales: {
         x: {
           stacked: true,
@@ -126,13 +146,22 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           position: 'bottom',
           labels: {
             color: theme.ink,
-            boxWidth: 22 * theme.scale,
+            usePointStyle: true,
+            pointStyleWidth: 26 * theme.scale,
             boxHeight: 13 * theme.scale,
+            padding: 12 * theme.scale,
             font: { size: 13 * theme.scale },
           },
         },
         tooltip: {
+          filter: (item) => Number(item.parsed.y) > 0,
           callbacks: {
+            title: (items) =>
+              items[0] === undefined ? '' : columnWords(table, items[0].dataIndex).replace('due in the ', ''),
+            label: (item) =>
+              item.dataset.type === 'line'
+                ? String(item.dataset.label)
+                : `${item.dataset.label}: ${item.formattedValue}`,
             afterBody: (items) => {
               const column = items[0]?.dataIndex ?? 0;
               const names = table.units.flatMap((rows) => rows[column] ?? []);

@@ -30,5 +30,7 @@ Chart.register(
 );
 Chart.defaults.font.family = "'Atkinson Hyperlegible', system-ui, sans-serif";
 Chart.defaults.animation = false;
+Chart.defaults.responsive = true;
+Chart.defaults.maintainAspectRatio = false;
 
 export { Chart };

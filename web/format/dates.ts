@@ -20,6 +20,19 @@ export function dayAndMonth(iso: string): string {
   return short.format(asDate(iso));
 }
 
+const clock = new Intl.DateTimeFormat(undefined, {
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+  hour: 'numeric',
+  minute: '2-digit',
+});
+
+/** "31 Mar 2026, 14:05" at the reader's own clock, of a moment in ISO form. */
+export function moment(iso: string): string {
+  return clock.format(new Date(iso));
+}
+
 /** Whole days from one date to another. */
 export function daysBetween(from: string, to: string): number {
   return dayFromIso(to) - dayFromIso(from);

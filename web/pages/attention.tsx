@@ -1,16 +1,24 @@
 import { useLocation } from 'preact-iso';
 import { useCallback, useEffect, useMemo } from 'preact/hooks';
-import type { Assessment, UnitAssessment } from '../../models/schema/assessment.ts';
+import type { Assessment } from '../../models/schema/assessment.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
-import { dueByWeekChart, dueColumn, dueTable, type DueTable } from '../charts/dueByWeek.ts';
+import {
+  columnOf,
+  columnWords,
+  dueByWeekChart,
+  dueReason,
+  dueTable,
+  type DueTable,
+} from '../charts/dueByWeek.ts';
+import { loadCharts } from '../charts/loadCharts.ts';
 import { date, fromNow } from '../format/dates.ts';
-import { limitName } from '../format/words.ts';
 import { AttentionList } from '../parts/attentionList.tsx';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Moves } from '../parts/moves.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { ReadFault } from '../parts/readFault.tsx';
 import { useRead } from '../parts/useRead.ts';
 import { WeekTable } from '../parts/weekTable.tsx';
 
@@ -20,6 +28,7 @@ export function Attention() {
   const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
   useEffect(() => {
     document.title = 'Attention · Sumpwise';
+    void loadCharts();
   }, []);
   if (fleet.data === null)
     return (
@@ -28,7 +37,7 @@ export function Attention() {
         {fleet.error === null ? (
           <Loading what="the fleet" />
         ) : (
-          <Notice kind="fault" words={fleet.error.message} action="Try again" onAction={fleet.again} />
+          <ReadFault error={fleet.error} again={fleet.again} />
         )}
       </main>
     );
@@ -66,7 +75,7 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
   const listed = placed.filter(
     (unit) =>
       (filter.week === null || columnOf(unit, fleet.asOf) === filter.week) &&
-      reasonMatches(unit, filter.reason),
+      (filter.reason === '' || dueReason(unit) === filter.reason),
   );
   return (
     <main id="page">
@@ -80,21 +89,16 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
         <a href="/monitor">Shop monitor</a>
       </p>
       <AttentionFilters fleet={fleet} filter={filter} choose={choose} reasons={table.reasons} />
-      <DueChart
-        table={table}
-        room={roomOf(fleet, filter.site)}
-        chosen={filter.week}
-        choose={choose}
-        filter={filter}
-      />
+      <DueChart table={table} room={roomOf(fleet, filter.site)} choose={choose} filter={filter} />
       <Moves />
       <h2>
         {listed.length === fleet.units.length
           ? 'All units'
           : `${listed.length} of ${fleet.units.length} units`}
-        , most urgent first
+        {filter.week !== null && `, ${columnWords(table, filter.week)}`}
+        {filter.reason !== '' && ` by ${filter.reason}`}, most urgent first
       </h2>
-      <AttentionList units={listed} asOf={fleet.asOf} />
+      <AttentionList units={listed} asOf={fleet.asOf} horizonDays={fleet.horizonDays} />
       {fleet.messages.length > 0 && (
         <>
           <h2>What these figures rest on</h2>
@@ -109,18 +113,7 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
   );
 }
 
-function columnOf(unit: UnitAssessment, asOf: string): number | null {
-  return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
-}
-
-function reasonMatches(unit: UnitAssessment, reason: string): boolean {
-  if (reason === '') return true;
-  const own =
-    unit.call === 'stop' ? 'stop and check' : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
-  return own === reason;
-}
-
-/** Visits a week that the chosen site holds, or all sites together. */
+/** Oil services a week that the chosen site holds, or all sites together. */
 function roomOf(fleet: Assessment, site: string): number | null {
   const chosen = fleet.capacities.filter((capacity) => site === '' || capacity.site === site);
   if (chosen.length === 0) return null;
@@ -130,12 +123,12 @@ function roomOf(fleet: Assessment, site: string): number | null {
 interface DueChartProps {
   readonly table: DueTable;
   readonly room: number | null;
-  readonly chosen: number | null;
   readonly filter: AttentionFilter;
   readonly choose: (change: Partial<AttentionFilter>) => void;
 }
 
-function DueChart({ table, room, chosen, filter, choose }: DueChartProps) {
+function DueChart({ table, room, filter, choose }: DueChartProps) {
+  const chosen = filter.week;
   const key = JSON.stringify([table, room, chosen]);
   const configure = useMemo(() => dueByWeekChart(table, room, chosen), [key]);
   const pick = useCallback(
@@ -151,9 +144,9 @@ function DueChart({ table, room, chosen, filter, choose }: DueChartProps) {
         configure={configure}
         height={300}
         onPick={pick}
-        summary={`Units due by week for 13 weeks, stacked by the limit that governs: ${past} past, ${soon} in the first week${room === null ? '' : `, room for ${Math.round(room)} visits a week`}.`}
+        summary={`Units due by week for 13 weeks, stacked by the limit that governs: ${past} past, ${soon} in the first week${room === null ? '' : `, room for ${Math.round(room)} oil services a week`}.`}
       />
-      <WeekTable table={table} room={room} chosen={chosen} choose={choose} />
+      <WeekTable table={table} room={room} filter={filter} choose={choose} />
     </section>
   );
 }

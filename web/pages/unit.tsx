@@ -11,6 +11,7 @@ import { Logbook } from '../parts/logbook.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { OilNow } from '../parts/oilNow.tsx';
 import { RecordList } from '../parts/recordList.tsx';
+import { Samples } from '../parts/sampleList.tsx';
 import { useRead } from '../parts/useRead.ts';
 import { WearTrends } from '../parts/wearTrends.tsx';
 import { WhatIf } from '../parts/whatIf.tsx';
@@ -111,6 +112,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       </div>
       <Logbook story={story} asOf={asOf} />
       <WearTrends story={story} />
+      <Samples story={story} />
       <FailureReasons failure={assessment.failure} reason={assessment.notKnown.failure ?? null} />
       {story.whatWouldChange.length > 0 && (
         <section>

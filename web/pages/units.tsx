@@ -142,6 +142,9 @@ export function Units() {
               </tbody>
             </table>
           </div>
+          <p>
+            <a href="/samples">Oil samples of the fleet against their limits</a>
+          </p>
           <Rollups />
         </>
       )}

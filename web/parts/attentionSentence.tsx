@@ -38,8 +38,8 @@ export function attentionSentence(units: readonly UnitAssessment[], fleet: Asses
             .join(', ')}).`}{' '}
       {room > 0 &&
         (need <= room
-          ? `There is room: ${counted(Math.floor(room), 'visit')} a week.`
-          : `That is more than the ${counted(Math.floor(room), 'visit')} a week there is room for: it takes about ${counted(Math.ceil(need / room), 'week')}.`)}
+          ? `There is room: up to ${counted(Math.floor(room), 'oil service')} a week.`
+          : `That is more than the ${counted(Math.floor(room), 'oil service')} a week there is room for: it takes about ${counted(Math.ceil(need / room), 'week')}.`)}
     </p>
   );
 }

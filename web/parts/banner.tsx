@@ -3,13 +3,14 @@ import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
 import { useFleetState } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
+import { retryAll } from './useRead.ts';
 
 /** Says when the demo is shown and offers to begin with own records; says when the server is gone. */
 export function Banner() {
-  const { data, error, again } = useFleetState();
+  const { data, error } = useFleetState();
   const [fault, setFault] = useState<string | null>(null);
   if (error !== null)
-    return <Notice kind="fault" words={error.message} action="Try again" onAction={again} />;
+    return <Notice kind="fault" words={error.message} action="Try again" onAction={retryAll} />;
   if (data === null || data.store === 'own') return null;
   const begin = (): void => {
     write<'beginOwn'>('/api/own', {})

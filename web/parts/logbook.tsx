@@ -1,133 +1,67 @@
-import { useState } from 'preact/hooks';
-import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { ChargeStory, RecordLink, UnitStory } from '../../models/schema/story.ts';
+import { lifeAxis, lifeMarks, placeMarks } from '../charts/lifeLanes.ts';
 import { date } from '../format/dates.ts';
-import { distance, hours, percent, rounded } from '../format/measures.ts';
-import { limitName } from '../format/words.ts';
-import { useSettings } from './fleetState.tsx';
+import { ChargeDetail } from './chargeDetail.tsx';
+import { ChargeBlock, lanes, Mark, MeterLane } from './lifeLanes.tsx';
 import { RecordDetail } from './recordDetail.tsx';
+import { useWidth } from './useWidth.ts';
 
-const width = 1000;
-const laneHeight = 54;
+const laneNames = [
+  ['oil', 'Oil'],
+  ['meter', 'Odometer'],
+  ['marks', 'Findings, codes, samples'],
+  ['years', ''],
+] as const;
 
 /**
- * One time axis: oil charges as blocks filled to the share of their interval that was used (past it in solid),
- * findings and codes as marks, renewals as cuts. Any mark opens what stands behind it.
+ * One time axis: oil charges as blocks filled to the share of their interval that was used, the odometer, and marks for
+ * what was found; renewals cut all lanes. Any mark opens what stands behind it.
  */
 export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
   const [charge, setCharge] = useState<ChargeStory | null>(null);
   const [record, setRecord] = useState<RecordLink | null>(null);
-  const { charges, evidence, renewals } = story;
-  if (charges.length === 0)
-    return (
-      <section>
-        <h2>Logbook</h2>
-        <p>No oil charge is known yet. Bring in service history or meter readings for this unit.</p>
-      </section>
-    );
-  const first = dayFromIso(charges[0].from);
-  const last = Math.max(dayFromIso(asOf === '' ? charges[charges.length - 1].to : asOf), first + 30);
-  const place = (iso: string): number => ((dayFromIso(iso) - first) / (last - first)) * width;
-  const years: number[] = [];
-  for (
-    let year = Number(isoFromDay(first).slice(0, 4)) + 1;
-    year <= Number(isoFromDay(last).slice(0, 4));
-    year += 1
-  )
-    years.push(year);
+  const { charges, evidence, renewals, meters, records } = story;
+  const marks = useMemo(() => lifeMarks(evidence), [evidence]);
   return (
     <section aria-labelledby="logbook-title">
       <h2 id="logbook-title">Logbook</h2>
-      <div class="logbook" tabIndex={0} role="region" aria-label="Time axis">
-        <svg
-          viewBox={`0 0 ${width} ${laneHeight * 2 + 24}`}
-          role="group"
-          aria-label="Oil charges, findings and renewals over time"
-        >
-          {years.map((year) => (
-            <g key={year}>
-              <line
-                x1={place(`${year}-01-01`)}
-                x2={place(`${year}-01-01`)}
-                y1="0"
-                y2={laneHeight * 2 + 6}
-                class="grid"
-              />
-              <text x={place(`${year}-01-01`) + 3} y={laneHeight * 2 + 20}>
-                {year}
-              </text>
-            </g>
-          ))}
-          {charges.map((entry) => {
-            const x = place(entry.from);
-            const span = Math.max(2, place(entry.to) - x - 1);
-            const used = entry.usedShare ?? 0;
-            const height = 40;
-            const filled = Math.min(1, used) * height;
-            return (
-              <g
-                key={entry.from}
-                role="button"
-                tabindex={0}
-                class={charge === entry ? 'charge chosen' : 'charge'}
-                aria-label={`Oil from ${date(entry.from)}: ${entry.usedShare === null ? 'share not known' : `${percent(entry.usedShare)} of its interval used`}`}
-                onClick={() => setCharge(charge === entry ? null : entry)}
-                onKeyDown={(event) => {
-                  if (event.key === 'Enter' || event.key === ' ') {
-                    event.preventDefault();
-                    setCharge(charge === entry ? null : entry);
-                  }
-                }}
-              >
-                <rect
-                  x={x}
-                  y="6"
-                  width={span}
-                  height={height}
-                  class={entry.startKnown ? 'frame' : 'frame unsure'}
-                />
-                <rect
-                  x={x}
-                  y={6 + height - filled}
-                  width={span}
-                  height={filled}
-                  class={used > 1 ? 'past' : 'fill'}
-                />
-              </g>
-            );
-          })}
-          {renewals.map((entry) => (
-            <g key={`${entry.on}${entry.words}`}>
-              <line x1={place(entry.on)} x2={place(entry.on)} y1="0" y2={laneHeight * 2} class="renewal" />
-              <title>{`${date(entry.on)}: ${entry.words}`}</title>
-            </g>
-          ))}
-          {evidence.map((entry, index) => (
-            <g key={`${entry.on}${index}`} class="evidence">
-              <title>{`${date(entry.on)}: ${entry.words}`}</title>
-              <path d={`M${place(entry.on)} ${laneHeight + 14}l6 10h-12z`} />
-            </g>
-          ))}
-        </svg>
-      </div>
-      <p class="muted">
-        Blocks are oil charges, filled to the share of the interval that was used; solid ink is past it; a
-        dotted frame has no recorded drain. Triangles are findings, samples and codes; upright lines are
-        renewals. Choose a block to open it.
-      </p>
-      {charge !== null && <ChargeDetail charge={charge} />}
-      {(renewals.length > 0 || evidence.length > 0) && (
+      {charges.length === 0 ? (
+        <p>No oil charge is known yet. Bring in service history or meter readings for this unit.</p>
+      ) : (
+        <>
+          <Lanes
+            story={story}
+            asOf={asOf === '' ? charges[charges.length - 1].to : asOf}
+            chosen={charge}
+            choose={(entry) => setCharge(charge === entry ? null : entry)}
+            open={setRecord}
+            marks={marks}
+          />
+          <p class="muted">
+            Blocks are oil charges, filled to the share of the interval that was used, with the limit that
+            governed below; solid is past it; hatched in a dotted frame: drains may be missing from the
+            records. Triangles are codes, diamonds findings, squares samples, bars services; upright lines are
+            renewals. Choose a block or a mark to open it.
+          </p>
+          <div aria-live="polite">
+            {charge !== null && <ChargeDetail charge={charge} records={records} open={setRecord} />}
+          </div>
+        </>
+      )}
+      {record !== null && <RecordDetail link={record} onClose={() => setRecord(null)} />}
+      {(renewals.length > 0 || marks.length > 0) && (
         <details>
-          <summary>Findings, codes and renewals in words</summary>
+          <summary>Findings, codes, samples and renewals in words</summary>
           <ul>
-            {[...renewals, ...evidence]
+            {[...renewals.map(({ words, ...rest }) => ({ ...rest, words: [words] })), ...marks]
               .sort((a, b) => (a.on < b.on ? 1 : -1))
-              .map((entry, index) => (
-                <li key={index}>
-                  {date(entry.on)}: {entry.words}{' '}
-                  {entry.link !== null && (
-                    <button type="button" class="link" onClick={() => setRecord(entry.link)}>
-                      {entry.link.file} line {entry.link.line}
+              .map(({ on, words, link }) => (
+                <li key={`${on}${words.join()}`}>
+                  {date(on)}: {words.join('; ')}{' '}
+                  {link !== null && (
+                    <button type="button" class="link" onClick={() => setRecord(link)}>
+                      {link.file} line {link.line}
                     </button>
                   )}
                 </li>
@@ -135,47 +69,112 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
           </ul>
         </details>
       )}
-      {record !== null && <RecordDetail link={record} onClose={() => setRecord(null)} />}
+      {meters.length > 0 && evidence.some((entry) => entry.link === null) && (
+        <p class="muted">
+          Also counted:{' '}
+          {evidence
+            .filter((entry) => entry.link === null)
+            .map((entry) => entry.words)
+            .join('; ')}
+          .
+        </p>
+      )}
     </section>
   );
 }
 
-function ChargeDetail({ charge }: { charge: ChargeStory }) {
-  const { measures } = useSettings();
-  const { state } = charge;
+interface LanesProps {
+  readonly story: UnitStory;
+  readonly asOf: string;
+  readonly chosen: ChargeStory | null;
+  readonly choose: (charge: ChargeStory) => void;
+  readonly open: (link: RecordLink) => void;
+  readonly marks: ReturnType<typeof lifeMarks>;
+}
+
+function Lanes({ story, asOf, chosen, choose, open, marks }: LanesProps) {
+  const [frame, width] = useWidth<HTMLDivElement>(640);
+  const scrolled = useRef(false);
+  const { charges, renewals, meters } = story;
+  const axis = useMemo(() => lifeAxis(charges[0].from, asOf, width), [charges, asOf, width]);
+  const placed = useMemo(() => placeMarks(marks, axis.place, 15, 3), [marks, axis]);
+  useEffect(() => {
+    // the newest is what people come for
+    if (scrolled.current || frame.current === null || axis.width <= width) return;
+    frame.current.scrollLeft = axis.width;
+    scrolled.current = true;
+  }, [axis, width]);
+  const marksTop = lanes.oil + lanes.meter;
+  const yearsTop = marksTop + lanes.marks;
+  const height = yearsTop + lanes.years;
   return (
-    <dl class="facts">
-      <dt>Oil charge</dt>
-      <dd>
-        {date(charge.from)} to {charge.running ? 'now' : date(charge.to)},{' '}
-        {charge.grade ?? 'grade not recorded'}
-      </dd>
-      <dt>Run</dt>
-      <dd>
-        {distance(charge.distanceKm, measures)}, {hours(charge.engineHours)}, of which idle{' '}
-        {hours(charge.idleHours)}
-      </dd>
-      <dt>Interval</dt>
-      <dd>
-        {distance(charge.intervalKm, measures, true)}, governed by {limitName(charge.governingLimit)};{' '}
-        {percent(charge.usedShare)} used
-      </dd>
-      {state !== null && (
-        <>
-          <dt>At its end</dt>
-          <dd>
-            base number {rounded(state.baseNumber)} mg KOH/g, oxidation {rounded(state.oxidation)} A/cm, fuel{' '}
-            {rounded(state.fuelPercent)} %, soot {rounded(state.sootPercent)} %, viscosity{' '}
-            {rounded(state.kv100, 3)} mm²/s, dispersancy {percent(Math.min(9.99, state.dispersancyUsed))} used
-          </dd>
-        </>
-      )}
-      {charge.notes.length > 0 && (
-        <>
-          <dt>Notes</dt>
-          <dd>{charge.notes.join('; ')}</dd>
-        </>
-      )}
-    </dl>
+    <div class="logbook">
+      <div class="lane-names" aria-hidden="true">
+        {laneNames.map(([lane, words]) => (
+          <div key={lane} style={{ height: `${lanes[lane]}px` }}>
+            {words}
+          </div>
+        ))}
+      </div>
+      <div class="lane-frame" ref={frame} tabIndex={0} role="region" aria-label="Time axis">
+        <svg
+          width={axis.width}
+          height={height}
+          viewBox={`0 0 ${axis.width} ${height}`}
+          role="group"
+          aria-label="Oil charges, odometer, findings and renewals over time"
+        >
+          <defs>
+            <pattern id="doubt" width="6" height="6" patternUnits="userSpaceOnUse">
+              <path d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" class="doubt-line" />
+            </pattern>
+          </defs>
+          {axis.years.map((year) => {
+            const x = axis.place(`${year}-01-01`);
+            return (
+              <g key={year}>
+                <line x1={x} x2={x} y1="0" y2={yearsTop + 4} class="grid" />
+                {x < axis.width - 34 && (
+                  <text x={x + 3} y={yearsTop + 15}>
+                    {year}
+                  </text>
+                )}
+              </g>
+            );
+          })}
+          {charges.map((entry) => (
+            <ChargeBlock
+              key={entry.from}
+              charge={entry}
+              axis={axis}
+              chosen={chosen === entry}
+              choose={() => choose(entry)}
+            />
+          ))}
+          <MeterLane meters={meters} axis={axis} top={lanes.oil} />
+          {renewals.map((entry) => (
+            <line
+              key={`${entry.on}${entry.words}`}
+              x1={axis.place(entry.on)}
+              x2={axis.place(entry.on)}
+              y1="0"
+              y2={yearsTop}
+              class="renewal"
+            >
+              <title>{`${date(entry.on)}: ${entry.words}`}</title>
+            </line>
+          ))}
+          {placed.map((mark) => (
+            <Mark
+              key={`${mark.kind}${mark.link?.id ?? mark.on}`}
+              mark={mark}
+              top={marksTop}
+              right={axis.width}
+              open={open}
+            />
+          ))}
+        </svg>
+      </div>
+    </div>
   );
 }

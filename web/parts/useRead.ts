@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'preact/hooks';
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { EndpointName } from '../../models/schema/endpoints.ts';
 import { read, RequestError, type Answer } from '../api.ts';
 
@@ -10,18 +10,34 @@ export interface Reading<T> {
   readonly again: () => void;
 }
 
-/** Reads an endpoint and reads again when path, query or `version` change. */
+const retryEvent = 'sumpwise-retry';
+
+/** Asks every read that failed to try again, wherever on the page it is. */
+export function retryAll(): void {
+  window.dispatchEvent(new Event(retryEvent));
+}
+
+/**
+ * Reads an endpoint and reads again when path, query or `version` change. A version that becomes known after the first
+ * read is the one that was read.
+ */
 export function useRead<N extends EndpointName>(
   path: string | null,
   query: Record<string, string | number | undefined> = {},
-  version: unknown = null,
+  version?: unknown,
 ): Reading<Answer<N>> {
   const [data, setData] = useState<Answer<N> | null>(null);
   const [error, setError] = useState<RequestError | null>(null);
   const [loading, setLoading] = useState(path !== null);
   const [turn, setTurn] = useState(0);
-  const key = path === null ? null : JSON.stringify([path, query, version, turn]);
+  const firstVersion = useRef<unknown>(undefined);
+  firstVersion.current ??= version;
+  const moved = version === firstVersion.current ? null : version;
+  const key = path === null ? null : JSON.stringify([path, query, moved, turn]);
+  const lastPath = useRef(path);
   useEffect(() => {
+    if (lastPath.current !== path) setData(null);
+    lastPath.current = path;
     if (path === null) return undefined;
     let wanted = true;
     setLoading(true);
@@ -43,5 +59,10 @@ export function useRead<N extends EndpointName>(
     };
   }, [key]);
   const again = useCallback(() => setTurn((value) => value + 1), []);
+  useEffect(() => {
+    if (error === null) return undefined;
+    window.addEventListener(retryEvent, again);
+    return () => window.removeEventListener(retryEvent, again);
+  }, [error, again]);
   return { data, error, loading, again };
 }

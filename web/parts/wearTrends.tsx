@@ -1,78 +1,148 @@
-import { useMemo } from 'preact/hooks';
-import type { StatePoint, UnitStory } from '../../models/schema/story.ts';
+import { useMemo, useState } from 'preact/hooks';
+import type { RecordLink, StatePoint, UnitStory } from '../../models/schema/story.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { trendChart } from '../charts/trend.ts';
+import { date } from '../format/dates.ts';
 import { rounded } from '../format/measures.ts';
+import { RecordDetail } from './recordDetail.tsx';
+
+type WearState = 'sludge' | 'chain' | 'phaser';
+
+interface Measured {
+  readonly on: string;
+  readonly value: number;
+  readonly words: string;
+  readonly link: RecordLink | null;
+}
 
 interface TrendProps {
   readonly title: string;
   readonly unit: string;
+  /** what the scale means */
+  readonly scale: string;
   readonly points: readonly StatePoint[];
-  readonly measured: readonly { on: string; value: number }[];
+  readonly measured: readonly Measured[];
+  readonly renewedOn: readonly string[];
   readonly missing: string | null;
-  readonly hint: string;
+  readonly open: (link: RecordLink) => void;
 }
 
-function Trend({ title, unit, points, measured, missing, hint }: TrendProps) {
-  const configure = useMemo(() => trendChart(points, measured, unit), [points, measured, unit]);
+function Trend({ title, unit, scale, points, measured, renewedOn, missing, open }: TrendProps) {
+  const configure = useMemo(
+    () => trendChart({ points, measured, renewedOn, unit }),
+    [points, measured, renewedOn, unit],
+  );
   const now = points[points.length - 1];
+  const amount = (value: number): string => `${rounded(value)}${unit === '' ? '' : ` ${unit}`}`;
+  if (now === undefined)
+    return (
+      <section>
+        <h3>{title}</h3>
+        <p class="muted">{missing ?? 'not known: there is too little to go by'}</p>
+      </section>
+    );
   return (
     <section>
       <h3>{title}</h3>
-      {now === undefined ? (
-        <p class="muted">{missing ?? 'Not known.'}</p>
-      ) : (
-        <>
-          <p>
-            {rounded(now.low)} to {rounded(now.high)} {unit}, most likely {rounded(now.value)}. {hint}
-          </p>
-          <ChartCanvas
-            configure={configure}
-            height={190}
-            summary={`${title}: ${rounded(now.value)} ${unit} now, range ${rounded(now.low)} to ${rounded(now.high)}, ${measured.length} measured points`}
-          />
-        </>
-      )}
+      <p>
+        {rounded(now.low)} to {amount(now.high)}, most likely {rounded(now.value)}.{' '}
+        <span class="muted">{scale}</span>
+      </p>
+      <ChartCanvas
+        configure={configure}
+        height={190}
+        summary={`${title}: most likely ${amount(now.value)} now, range ${rounded(now.low)} to ${rounded(now.high)}, ${measured.length} measured points`}
+      />
+      <details>
+        <summary>The same as a table</summary>
+        <div class="table-frame" tabIndex={0} role="region" aria-label={`${title} as a table`}>
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">day</th>
+                <th scope="col" class="number">
+                  low
+                </th>
+                <th scope="col" class="number">
+                  most likely
+                </th>
+                <th scope="col" class="number">
+                  high
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {[...points].reverse().map((point) => (
+                <tr key={point.on}>
+                  <td>{date(point.on)}</td>
+                  <td class="number">{rounded(point.low)}</td>
+                  <td class="number">{rounded(point.value)}</td>
+                  <td class="number">{rounded(point.high)}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+        {measured.length > 0 && (
+          <ul>
+            {measured.map((point) => (
+              <li key={`${point.on}${point.words}`}>
+                {date(point.on)}: {point.words}, read as {amount(point.value)}{' '}
+                {point.link !== null && (
+                  <button type="button" class="link" onClick={() => point.link !== null && open(point.link)}>
+                    {point.link.file} line {point.link.line}
+                  </button>
+                )}
+              </li>
+            ))}
+          </ul>
+        )}
+      </details>
     </section>
   );
 }
 
-/** Sludge, chain and phaser over time: band with line, measured points on top. */
+const trends = [
+  { state: 'sludge', title: 'Sludge', unit: '', scale: '0 is clean, 10 the worst.' },
+  { state: 'chain', title: 'Chain elongation', unit: '%', scale: "The maker's limit comes first." },
+  { state: 'phaser', title: 'Phaser wear', unit: '', scale: '1 is the median end of life.' },
+] as const satisfies readonly { state: WearState; title: string; unit: string; scale: string }[];
+
+/** Sludge, chain and phaser over time: band with line, measured points on top, renewals as cuts. */
 export function WearTrends({ story }: { story: UnitStory }) {
+  const [record, setRecord] = useState<RecordLink | null>(null);
   const { notKnown } = story.assessment;
-  const measuredOf = (state: 'sludge' | 'chain' | 'phaser') =>
-    story.evidence
-      .filter((entry) => entry.state === state && entry.value !== null)
-      .map((entry) => ({ on: entry.on, value: entry.value as number }));
+  const measured = useMemo(() => {
+    const of = (state: WearState): Measured[] =>
+      story.evidence.flatMap(({ on, value, words, link, state: entryState }) =>
+        entryState === state && value !== null ? [{ on, value, words, link }] : [],
+      );
+    return { sludge: of('sludge'), chain: of('chain'), phaser: of('phaser') };
+  }, [story]);
+  const renewedOn = useMemo(() => story.renewals.map((renewal) => renewal.on), [story]);
   return (
     <section aria-labelledby="wear-title">
       <h2 id="wear-title">Wear inside, with its range</h2>
+      <p class="muted">
+        The band holds in 4 of 5 cases; the line is the most likely course. Squares are what was measured or
+        seen, triangles at the upper edge lie above the scale, upright lines are renewals.
+      </p>
       <div class="columns">
-        <Trend
-          title="Sludge"
-          unit="(0 clean to 10)"
-          points={story.sludge}
-          measured={measuredOf('sludge')}
-          missing={notKnown.sludge ?? null}
-          hint="10 minus the merit rating."
-        />
-        <Trend
-          title="Chain elongation"
-          unit="%"
-          points={story.chain}
-          measured={measuredOf('chain')}
-          missing={notKnown.chain ?? null}
-          hint="The maker's limit comes first."
-        />
-        <Trend
-          title="Phaser wear"
-          unit="(1 = median end of life)"
-          points={story.phaser}
-          measured={measuredOf('phaser')}
-          missing={notKnown.phaser ?? null}
-          hint=""
-        />
+        {trends.map(({ state, title, unit, scale }) => (
+          <Trend
+            key={state}
+            title={title}
+            unit={unit}
+            scale={scale}
+            points={story[state]}
+            measured={measured[state]}
+            renewedOn={renewedOn}
+            missing={notKnown[state] ?? null}
+            open={setRecord}
+          />
+        ))}
       </div>
+      {record !== null && <RecordDetail link={record} onClose={() => setRecord(null)} />}
     </section>
   );
 }

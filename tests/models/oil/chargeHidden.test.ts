@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { hiddenDrains } from '../../../models/oil/chargeHidden.ts';
-import { intervalSpread } from '../../../models/oil/chargeGaps.ts';
+import { intervalSpread } from '../../../models/oil/dutyEvidence.ts';
 import { dutyRules } from '../../../models/oil/dutyRules.ts';
 import { dutyCoefficients } from './dutyHistories.ts';
 
@@ -27,7 +27,7 @@ describe('hidden drains', () => {
     const density = (n: number) =>
       phi((Math.log(2 / n) + spread(n) ** 2 / 2 - 0.0625 / 2) / spread(n)) / spread(n);
     let some = 0;
-    for (let n = 1; n <= 9; n++) some += 0.1 * 0.2 * 0.8 ** (n - 1) * density(n + 1);
+    for (let n = 1; n <= 9; n++) some += 0.1 * 0.35 * 0.65 ** (n - 1) * density(n + 1);
     expect(gap(2).chance).toBeCloseTo(some / (some + none), 10);
     expect(gap(2).count).toBe(1);
   });

@@ -1,0 +1,44 @@
+import type { Express } from 'express';
+import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
+import type { Context } from '../context.ts';
+import { approveInterval } from '../services/approveInterval.ts';
+import { unitViewOf } from '../services/assessStore.ts';
+import { withdrawApprovals } from '../store/approvals.ts';
+import { serveEndpoint } from './endpoint.ts';
+import { Problem } from './problem.ts';
+
+const noUnit = (unitNumber: string): Problem =>
+  new Problem(404, 'no_unit', `There is no unit ${unitNumber} in service on that day.`);
+
+/** Intervals longer than the book: approved by a named person on evidence, and withdrawn by one. */
+export function approvalRoutes(app: Express, context: Context): void {
+  serveEndpoint(app, 'approveInterval', async ({ params, body }) => {
+    const result = await approveInterval(context, await context.current(), params.unitNumber, {
+      intervalKm: body.intervalKm,
+      approvedBy: body.approvedBy,
+      note: body.note === undefined || body.note === '' ? null : body.note,
+    });
+    if ('noUnit' in result) throw noUnit(params.unitNumber);
+    if ('refusals' in result)
+      throw new Problem(
+        422,
+        'not_supported',
+        `A longer interval is not supported for unit ${params.unitNumber}: ${result.refusals.join('; ')}.`,
+        { refusals: result.refusals },
+      );
+    return result.approval;
+  });
+  serveEndpoint(app, 'withdrawApproval', async ({ params, body }) => {
+    const store = await context.current();
+    const view = await unitViewOf(context, store, params.unitNumber);
+    if (view === null) throw noUnit(params.unitNumber);
+    if (!namesSomeone(body.withdrawnBy))
+      throw new Problem(
+        422,
+        'no_name',
+        `withdrawnBy must be the name of a person, got "${body.withdrawnBy}"`,
+      );
+    const on = await context.asOf(store);
+    return { withdrawn: withdrawApprovals(store, view.history.unit.unitNumber, body.withdrawnBy, on) };
+  });
+}

@@ -1,0 +1,71 @@
+import type { FleetSamples } from '../../models/schema/sampleView.ts';
+import { plain } from '../format/measures.ts';
+import { counted } from '../format/words.ts';
+
+/** The alarm limits that the fleet's own samples give, by engine family. */
+export function SampleLimits({ fleet, family }: { fleet: FleetSamples; family: string }) {
+  const populations = fleet.populations.filter((entry) => family === '' || entry.engineFamily === family);
+  return (
+    <details>
+      <summary>Alarm limits of the fleet's own samples</summary>
+      <p class="muted">
+        By cumulative distribution (ASTM D7720), from {fleet.leastSamples} like samples on, provisional below
+        100. They are never looser than the absolute limits, which judge beside them; the first two drains
+        after engine or cover work stand apart.
+      </p>
+      {populations.map((population) => (
+        <div
+          class="table-frame"
+          key={population.name}
+          tabIndex={0}
+          role="region"
+          aria-label={population.name}
+        >
+          <table>
+            <caption>
+              {population.name}: {counted(population.samples, 'sample')}
+              {population.limits.length === 0 && `, too few for limits of its own`}
+            </caption>
+            {population.limits.length > 0 && (
+              <>
+                <thead>
+                  <tr>
+                    <th scope="col">measured</th>
+                    <th scope="col" class="number">
+                      caution above
+                    </th>
+                    <th scope="col" class="number">
+                      alert above
+                    </th>
+                    <th scope="col" class="number">
+                      condemn above
+                    </th>
+                    <th scope="col" class="number">
+                      samples
+                    </th>
+                  </tr>
+                </thead>
+                <tbody>
+                  {population.limits.map((limit) => (
+                    <tr key={limit.measurand}>
+                      <th scope="row">
+                        {limit.label}, {limit.unit}
+                      </th>
+                      <td class="number">{plain(limit.caution, 2)}</td>
+                      <td class="number">{plain(limit.alert, 2)}</td>
+                      <td class="number">{plain(limit.condemn, 2)}</td>
+                      <td class="number">
+                        {plain(limit.samples)}
+                        {limit.provisional && ', provisional'}
+                      </td>
+                    </tr>
+                  ))}
+                </tbody>
+              </>
+            )}
+          </table>
+        </div>
+      ))}
+    </details>
+  );
+}
