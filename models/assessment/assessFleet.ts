@@ -24,6 +24,7 @@ import { failureEpisodes } from './failureEpisodes.ts';
 import { forecastUnits } from './forecastUnits.ts';
 import { fleetMessages } from './fleetMessages.ts';
 import { modelVersion } from './modelVersion.ts';
+import { callMoneySetting } from './renewalPays.ts';
 import { capacitiesOf, siteRooms } from './siteRoom.ts';
 
 /** The catalogs that the models work with. */
@@ -108,6 +109,7 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     .filter(({ history }) => inService(history, fleet.asOf));
   const forecast = forecastUnits(fit, active, horizonDays, coefficients, random);
   const alarms = fleetAlarms(all, models.condemningLimits, coefficients);
+  const money = callMoneySetting(horizonDays, fit.shape.value);
   const views = active.map(({ history, timeline, fillOf, readFill, states: own }, index) =>
     viewUnit({
       history,
@@ -120,6 +122,7 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
       alarms,
       failure: forecast.units[index],
       failureReason: null,
+      money,
       coefficients,
       settings,
     }),

@@ -16,7 +16,9 @@ import { standingApproval } from './standingApproval.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
 import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
 import { judgeSamples, type JudgedSample } from './judgeSample.ts';
+import type { MoneySetting } from './moneyUnitOf.ts';
 import { nextStep } from './nextStep.ts';
+import { renewalPays } from './renewalPays.ts';
 import { dueNow, lastingCautions, newestOfRunning, sampleEffect } from './sampleEffect.ts';
 import type { UnitView } from './unitView.ts';
 import { round } from './round.ts';
@@ -34,6 +36,8 @@ export interface UnitInputs {
   readonly failure: FailureEstimate | null;
   /** why the chance is not known */
   readonly failureReason: string | null;
+  /** how renewals are judged */
+  readonly money: MoneySetting;
   readonly coefficients: Coefficients;
   readonly settings: Settings;
 }
@@ -75,6 +79,12 @@ export function viewUnit(inputs: UnitInputs): UnitView {
   const wrongOil = (rightOil?.verdicts ?? [])
     .filter(({ verdict }) => verdict === 'wrong')
     .map(({ words }) => words);
+  const pays = renewalPays(
+    { history, timeline, states, failure },
+    inputs.money,
+    settings.currency,
+    coefficients,
+  );
   const call = callFor(
     {
       directEvidence: states.stops,
@@ -82,8 +92,9 @@ export function viewUnit(inputs: UnitInputs): UnitView {
       dueDayMedian: oil?.due?.dueDay ?? null,
       chancePastNow: oil?.due?.chancePastNow ?? 0,
       failureProbability: failure?.probability ?? null,
-      looksOrRenewalPaysNow: false,
-      renewalPaysWithin12Months: false,
+      looksOrRenewalPaysNow: pays.now,
+      renewalPaysWithin12Months: pays.within12Months,
+      ...(pays.words === null ? {} : { payWords: pays.words }),
       cautionLimitsPassed: [
         ...(effect?.cautions ?? lastingCautions(recentSamples(samples, timeline.charges.length))),
         ...wrongOil,

@@ -23,7 +23,8 @@ export interface EpisodeInputs {
   readonly hoursKnown: boolean;
 }
 
-const endingParts: readonly Renewal['part'][] = [
+/** Parts whose renewal ends the life of a timing set. */
+export const endingParts: readonly Renewal['part'][] = [
   'timing_set',
   'phaser',
   'tensioner_guides',

@@ -18,6 +18,8 @@ export interface CallInputs {
   readonly looksOrRenewalPaysNow: boolean;
   /** a renewal becomes worth its cost within 12 months */
   readonly renewalPaysWithin12Months: boolean;
+  /** what paying is worth, in words; left out: only that it pays */
+  readonly payWords?: string;
   /** caution limits that have been passed, each in words */
   readonly cautionLimitsPassed: readonly string[];
   /** share of the last two years with meters, drains and grades known, 0..1 */
@@ -49,9 +51,10 @@ export function callFor(inputs: CallInputs, settings: Settings): CallResult {
       inputs.clearedStop ? ['watch', `cleared by a technician's finding: ${evidence}`] : ['stop', evidence],
     );
   found.push(...dueReason(inputs, settings), ...failureReason(inputs, settings));
-  if (inputs.looksOrRenewalPaysNow) found.push(['book', 'a look or a renewal is worth its cost now']);
+  if (inputs.looksOrRenewalPaysNow)
+    found.push(['book', inputs.payWords ?? 'a look or a renewal is worth its cost now']);
   else if (inputs.renewalPaysWithin12Months)
-    found.push(['plan', 'a renewal becomes worth its cost within 12 months']);
+    found.push(['plan', inputs.payWords ?? 'a renewal becomes worth its cost within 12 months']);
   for (const caution of inputs.cautionLimitsPassed) found.push(['watch', caution]);
   if (inputs.recordQuality < settings.watchRecordQuality)
     found.push([

@@ -6,6 +6,8 @@ export interface WearPart {
   readonly scale: ArrayLike<number>;
   /** age of the part on the wear clock on the as-of day, 0 or more */
   readonly age: ArrayLike<number>;
+  /** scale of the part that a renewal puts in; left out: as `scale` */
+  readonly renewedScale?: ArrayLike<number>;
 }
 
 /** How a unit may fail, as draws from what is known. */
@@ -59,8 +61,8 @@ function wearRisk(draws: Extract<RiskDraws, { kind: 'wear' }>, scaling: RiskScal
   if (count === 0 || draws.parts.length === 0)
     throw new RangeError('risk needs at least one draw and one part');
   requireAll('usePerMonth', draws.usePerMonth, (value) => value >= 0 && value < Infinity);
-  // one run of five numbers for each part and draw, so that a draw touches as little memory as can be
-  const table = new Float64Array(5 * draws.parts.length * count);
+  // one run of six numbers for each part and draw, so that a draw touches as little memory as can be
+  const table = new Float64Array(6 * draws.parts.length * count);
   draws.parts.forEach((part, p) => {
     for (const field of ['shape', 'scale', 'age'] as const)
       if (part[field].length !== count)
@@ -68,8 +70,12 @@ function wearRisk(draws: Extract<RiskDraws, { kind: 'wear' }>, scaling: RiskScal
     requireAll('shape', part.shape, (value) => value > 0 && value < Infinity);
     requireAll('scale', part.scale, (value) => value > 0 && value < Infinity);
     requireAll('age', part.age, (value) => value >= 0 && value < Infinity);
+    const renewedScale = part.renewedScale ?? part.scale;
+    if (renewedScale.length !== count)
+      throw new RangeError(`renewedScale must have ${count} draws, got ${renewedScale.length}`);
+    requireAll('renewedScale', renewedScale, (value) => value > 0 && value < Infinity);
     for (let draw = 0; draw < count; draw++) {
-      const at = 5 * (p * count + draw);
+      const at = 6 * (p * count + draw);
       const shape = part.shape[draw]! * scaling.shape;
       const scale = part.scale[draw]! * scaling.life;
       table[at] = shape;
@@ -77,6 +83,7 @@ function wearRisk(draws: Extract<RiskDraws, { kind: 'wear' }>, scaling: RiskScal
       table[at + 2] = draws.usePerMonth[draw]! / scale;
       table[at + 3] = (part.age[draw]! / scale) ** shape;
       table[at + 4] = 1 / shape;
+      table[at + 5] = draws.usePerMonth[draw]! / (renewedScale[draw]! * scaling.life);
       requireAll('age ÷ scale to the power of shape', [table[at + 3]!], (value) => value < Infinity);
     }
   });
@@ -84,21 +91,21 @@ function wearRisk(draws: Extract<RiskDraws, { kind: 'wear' }>, scaling: RiskScal
     draws: count,
     parts: draws.parts.length,
     hazard: (part, draw, months) => {
-      const at = 5 * (part * count + draw);
+      const at = 6 * (part * count + draw);
       return (table[at + 1]! + table[at + 2]! * months) ** table[at]! - table[at + 3]!;
     },
     monthsTo: (part, draw, hazard) => {
-      const at = 5 * (part * count + draw);
+      const at = 6 * (part * count + draw);
       const use = table[at + 2]!;
       return use === 0 ? Infinity : ((table[at + 3]! + hazard) ** table[at + 4]! - table[at + 1]!) / use;
     },
     renewedHazard: (part, draw, months) => {
-      const at = 5 * (part * count + draw);
-      return (table[at + 2]! * months) ** table[at]!;
+      const at = 6 * (part * count + draw);
+      return (table[at + 5]! * months) ** table[at]!;
     },
     renewedMonthsTo: (part, draw, hazard) => {
-      const at = 5 * (part * count + draw);
-      const use = table[at + 2]!;
+      const at = 6 * (part * count + draw);
+      const use = table[at + 5]!;
       return use === 0 ? Infinity : hazard ** table[at + 4]! / use;
     },
   };

@@ -16,6 +16,8 @@ export interface ChanceForecast {
   readonly ageMonths: number | null;
   /** Weibull shape of the parts on the wear clock, above 0 */
   readonly shape: number;
+  /** log hazard that leaves with the part in place (codes, rattle, looks), 0 = none; a new part is without it */
+  readonly leavesWithPart?: number;
 }
 
 const rangeDeviate = 1.2815515655446004;
@@ -54,7 +56,7 @@ export function riskFromForecast(
   fleetShare: number,
   random: Random,
 ): RiskDraws | null {
-  const { probability, low, high, horizonMonths, ageMonths, shape } = forecast;
+  const { probability, low, high, horizonMonths, ageMonths, shape, leavesWithPart = 0 } = forecast;
   for (const [name, value] of Object.entries({ probability, low, high }))
     if (!(value > 0 && value < 1)) throw new RangeError(`${name} must lie between 0 and 1, got ${value}`);
   if (low > high) throw new RangeError(`low must not be above high, got ${low} and ${high}`);
@@ -76,13 +78,18 @@ export function riskFromForecast(
   const near = logHazard(probability);
   const centre = crossing((at) => meanChance(at) - probability, near - 10 - 5 * logSd, near + 10 + 5 * logSd);
   const span = (ageMonths + horizonMonths) ** shape - ageMonths ** shape;
+  if (!Number.isFinite(leavesWithPart))
+    throw new RangeError(`leavesWithPart must be finite, got ${leavesWithPart}`);
+  const scale = spread.map((shift) => (span / Math.exp(centre + shift)) ** (1 / shape));
+  const longer = Math.exp(leavesWithPart / shape);
   return {
     kind: 'wear',
     parts: [
       {
         shape: new Float64Array(count).fill(shape),
-        scale: spread.map((shift) => (span / Math.exp(centre + shift)) ** (1 / shape)),
+        scale,
         age: new Float64Array(count).fill(ageMonths),
+        renewedScale: scale.map((months) => months * longer),
       },
     ],
     usePerMonth: new Float64Array(count).fill(1),

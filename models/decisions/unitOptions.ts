@@ -34,6 +34,8 @@ export interface JudgedUnit {
   readonly bestMonth: number | null;
   /** saving of renewing at the best month, cents */
   readonly bestSavingCents: number;
+  /** the same with its range over the draws */
+  readonly bestSavingRangeCents: Range;
   /** cost of renewing a month from now less renewing now, cents; below 0: waiting saves */
   readonly waitingMonthCents: Range;
   /** chance of failure within the judged months when run on */
@@ -111,6 +113,7 @@ export function judgeUnit(
     runCents: rangeOf(timings.map((t) => t.run)),
     bestMonth: bestSavingCents > 0 ? best : null,
     bestSavingCents,
+    bestSavingRangeCents: rangeOf(timings.map((t) => t.run - t.renewAt[best]!)),
     waitingMonthCents: rangeOf(timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!)),
     failureProbability,
     options,

@@ -7,3 +7,8 @@ export function percentWords(share: number): string {
 export function moneyWords(cents: number): string {
   return (cents / 100).toFixed(2);
 }
+
+/** Cents as estimated money, two significant digits, no cents: 189_731 → "1900". */
+export function roughMoneyWords(cents: number): string {
+  return String(Number(Math.round(cents / 100).toPrecision(2)));
+}
