@@ -1,11 +1,11 @@
-import { failedShare, plannedDays } from './hindcast/hindcastTypes.ts';
+import { failedShare, plannedDays, watchedDays } from './hindcast/hindcastTypes.ts';
 import type {
   Forecaster,
   HindcastOrigin,
-  HindcastUnit,
   WindowForecast,
   WindowOutcome,
 } from './hindcast/hindcastTypes.ts';
+import { observationWeights } from './hindcast/observationWeights.ts';
 import { scoreForecast } from './hindcast/scoreForecast.ts';
 import type { CountStatement, ForecastScore } from './hindcast/scoreForecast.ts';
 import type { ScoredUnit } from './hindcast/scoredUnit.ts';
@@ -58,8 +58,14 @@ export function hindcast(
     );
     return { origin, said };
   });
-  const scoredFor = (name: string, run: (typeof runs)[number]) =>
-    run.origin.atRisk.map((unit, i) => scoredUnit(unit, run.said[name].chances[i]));
+  const outcomes = new Map(origins.map((origin) => [origin, outcomesOf(origin)]));
+  const scoredFor = (name: string, { origin, said }: (typeof runs)[number]) =>
+    outcomes
+      .get(origin)!
+      .map((of, i): ScoredUnit => ({
+        ...of.unit,
+        chance: asWatched(said[name].chances[i], of.watchedShare),
+      }));
   const countFor = (name: string, { origin, said }: (typeof runs)[number]): CountStatement => ({
     low: said[name].countLow,
     high: said[name].countHigh,
@@ -69,7 +75,7 @@ export function hindcast(
     const score = (name: string, baseBrier: number | null) =>
       scoreForecast(
         chosen.flatMap((run) => scoredFor(name, run)),
-        chosen.map((run) => countFor(name, run)),
+        chosen.filter(({ origin }) => isWhole(origin)).map((run) => countFor(name, run)),
         baseBrier,
         again,
       );
@@ -95,18 +101,50 @@ export function hindcast(
   };
 }
 
-function scoredUnit(unit: HindcastUnit, chance: number): ScoredUnit {
-  const { entry, segments, unitNumber } = unit.episode;
-  const earlier = entry === 'new' ? 0 : entry.distanceKm;
-  const planned = plannedDays(unit);
-  const left = unit.outcome === 'renewed' || unit.outcome === 'disposed';
-  return {
-    unitNumber,
-    chance,
-    failed: failedShare(unit),
-    runShare: left && planned > 0 ? Math.min(1, unit.outcomeDays / planned) : 1,
-    sinceRenewalKm: segments.reduce((sum, segment) => sum + segment.distanceKm, earlier),
-  };
+/** Whether the records reach the end of the window. */
+function isWhole({ horizonDays, observedDays = horizonDays }: HindcastOrigin): boolean {
+  return observedDays >= horizonDays;
+}
+
+/** A chance over the planned days brought to the part of them that the records reach, at a constant hazard. */
+function asWatched(chance: number, watchedShare: number): number {
+  return watchedShare >= 1 ? chance : -Math.expm1(watchedShare * Math.log1p(-Math.min(chance, 1 - 1e-12)));
+}
+
+interface UnitOutcome {
+  readonly unit: Omit<ScoredUnit, 'chance'>;
+  /** share of the planned days that the records reach */
+  readonly watchedShare: number;
+}
+
+function outcomesOf(origin: HindcastOrigin): UnitOutcome[] {
+  const watched = origin.atRisk.map((unit) => {
+    const days = watchedDays(unit, origin);
+    const left = unit.outcome === 'renewed' || unit.outcome === 'disposed';
+    const ranThrough = !left && unit.outcome !== 'failed';
+    return {
+      days: ranThrough ? days : Math.min(days, unit.outcomeDays),
+      failed: failedShare(unit),
+      ranThrough: ranThrough || (left && unit.outcomeDays >= days),
+      runShare: left && days > 0 ? Math.min(1, unit.outcomeDays / days) : 1,
+      watchedShare: plannedDays(unit) > 0 ? days / plannedDays(unit) : 1,
+    };
+  });
+  const weights = observationWeights(watched);
+  return origin.atRisk.map(({ episode: { entry, segments, unitNumber } }, i) => ({
+    unit: {
+      unitNumber,
+      failed: watched[i].failed,
+      runShare: watched[i].runShare,
+      sinceRenewalKm: segments.reduce(
+        (sum, segment) => sum + segment.distanceKm,
+        entry === 'new' ? 0 : entry.distanceKm,
+      ),
+      failedWeight: weights[i].asFailed,
+      survivedWeight: weights[i].asSurvived,
+    },
+    watchedShare: watched[i].watchedShare,
+  }));
 }
 
 function checked(name: string, { atRisk }: HindcastOrigin, forecast: WindowForecast): WindowForecast {

@@ -1,6 +1,6 @@
 import type { Random } from '../numeric/seededRandom.ts';
-import { areaUnderCurve } from '../scoring/areaUnderCurve.ts';
 import type { ScoredUnit } from './scoredUnit.ts';
+import { weightedArea } from './weightedArea.ts';
 
 const resamplings = 200;
 
@@ -20,10 +20,7 @@ export function bootstrapAreaSe(scored: readonly ScoredUnit[], random: Random): 
   const areas: number[] = [];
   for (let k = 0; k < resamplings; k++) {
     const drawn = units.flatMap(() => units[Math.floor(random() * units.length)]);
-    const area = areaUnderCurve(
-      drawn.map(({ chance }) => chance),
-      drawn.map(({ failed }) => (failed >= 0.5 ? 1 : 0)),
-    );
+    const area = weightedArea(drawn);
     if (area !== null) areas.push(area.auc);
   }
   if (areas.length < resamplings / 2) return null;

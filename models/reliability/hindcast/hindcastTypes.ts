@@ -14,7 +14,7 @@ export interface HindcastUnit {
   readonly outcome: WindowOutcome;
   /** chance that the outcome was a failure where the records leave it open; otherwise 1 for `failed` and 0 for the rest */
   readonly failureChance?: number;
-  /** days from the origin to the outcome; the window's length where it ran through */
+  /** days from the origin to the outcome; the observed part of the window where it ran through */
   readonly outcomeDays: number;
 }
 
@@ -23,6 +23,8 @@ export interface HindcastOrigin {
   /** ISO date */
   readonly origin: string;
   readonly horizonDays: number;
+  /** days of the window that the records reach; the whole window when left out. Forecasts are scored over these days */
+  readonly observedDays?: number;
   /** every set known at the origin, the running ones included */
   readonly episodes: readonly Episode[];
   readonly atRisk: readonly HindcastUnit[];
@@ -46,4 +48,9 @@ export function failedShare({ outcome, failureChance }: HindcastUnit): number {
 /** Days ahead that were planned at the origin. */
 export function plannedDays({ future }: HindcastUnit): number {
   return future.reduce((sum, segment) => sum + segment.days, 0);
+}
+
+/** Days ahead of a unit that were planned at the origin and that the records reach. */
+export function watchedDays(unit: HindcastUnit, { observedDays = Infinity }: HindcastOrigin): number {
+  return Math.min(plannedDays(unit), observedDays);
 }

@@ -7,20 +7,22 @@ import { areaWithinBands } from './areaWithinBands.ts';
 import { bootstrapAreaSe } from './bootstrapArea.ts';
 import { quintilesOf } from './quintiles.ts';
 import type { Quintile } from './quintiles.ts';
-import { decided } from './scoredUnit.ts';
+import { chanceOnRun } from './scoredUnit.ts';
 import type { ScoredUnit } from './scoredUnit.ts';
+import { weightedArea } from './weightedArea.ts';
 
 /** Score of one forecaster on one window or on several together; null where there are too few failures to say. */
 export interface ForecastScore {
   readonly units: number;
   readonly events: number;
-  /** over the days planned at the origin */
+  /** over the days planned at the origin, as far as the records reach */
   readonly expected: number;
   /** over the days actually run before a renewal or disposal */
   readonly expectedOnRun: number;
   readonly observedOverExpected: number | null;
   readonly observedOverExpectedLow: number | null;
   readonly observedOverExpectedHigh: number | null;
+  /** weighted by the inverse chance of being under observation, as the log score, area and slope are */
   readonly brier: number | null;
   /** share of the base rate's Brier score that is saved; below 0 it does worse */
   readonly brierSkill: number | null;
@@ -35,7 +37,7 @@ export interface ForecastScore {
   /** 80 % range of the number of failures, and whether it held; over several windows the share that held */
   readonly countLow: number | null;
   readonly countHigh: number | null;
-  readonly countCoverage: number;
+  readonly countCoverage: number | null;
   /** whether the order of units may be called better than chance */
   readonly ranks: boolean;
   /** in words, what the figures do and do not say */
@@ -70,12 +72,13 @@ export function scoreForecast(
   const ratio = expected > 0 ? observedOverExpected(events, expected) : null;
   const brier = meanOf(
     scored,
-    ({ chance, failed }) => failed * (1 - chance) ** 2 + (1 - failed) * chance ** 2,
+    (chance) => (1 - chance) ** 2,
+    (chance) => chance ** 2,
   );
   const logScore = meanOf(
     scored,
-    ({ chance, failed }) =>
-      -failed * Math.log(Math.max(chance, 1e-12)) - (1 - failed) * Math.log(Math.max(1 - chance, 1e-12)),
+    (chance) => -Math.log(Math.max(chance, 1e-12)),
+    (chance) => -Math.log(Math.max(1 - chance, 1e-12)),
   );
   const area = events >= fewestForArea ? areaOf(scored, random) : null;
   const ranks = area !== null && area.auc - 1.96 * area.se > 0.5;
@@ -84,10 +87,7 @@ export function scoreForecast(
     units: scored.length,
     events,
     expected,
-    expectedOnRun: scored.reduce(
-      (sum, { chance, runShare }) => sum - Math.expm1(runShare * Math.log1p(-Math.min(chance, 1 - 1e-12))),
-      0,
-    ),
+    expectedOnRun: scored.reduce((sum, unit) => sum + chanceOnRun(unit), 0),
     observedOverExpected: ratio?.ratio ?? null,
     observedOverExpectedLow: ratio?.low ?? null,
     observedOverExpectedHigh: ratio?.high ?? null,
@@ -99,40 +99,58 @@ export function scoreForecast(
     aucWithinAge: events >= fewestForArea ? areaWithinBands(scored) : null,
     calibrationSlope: slope?.slope ?? null,
     calibrationSlopeSe: slope?.slopeSe ?? null,
-    quintiles: events > fewestForSlope ? quintilesOf(scored) : null,
+    quintiles: events >= fewestForArea ? quintilesOf(scored) : null,
     countLow: counts.length === 1 ? counts[0].low : null,
     countHigh: counts.length === 1 ? counts[0].high : null,
     countCoverage:
-      counts.filter(({ low, high, observed }) => observed >= low && observed <= high).length /
-      Math.max(1, counts.length),
+      counts.length === 0
+        ? null
+        : counts.filter(({ low, high, observed }) => observed >= low && observed <= high).length /
+          counts.length,
     ranks,
     notes: notesOf(events, area !== null, ranks),
   };
 }
 
 function areaOf(scored: readonly ScoredUnit[], random: Random | null): { auc: number; se: number } | null {
-  const known = decided(scored);
-  const area = areaUnderCurve(
+  const known = scored.filter(({ failedWeight, survivedWeight }) => failedWeight + survivedWeight > 0);
+  const area = weightedArea(known);
+  // the error of the plain area; null with fewer than two of an outcome
+  const plain = areaUnderCurve(
     known.map(({ chance }) => chance),
     known.map(({ failed }) => (failed >= 0.5 ? 1 : 0)),
   );
-  if (area === null || random === null) return area;
-  return { auc: area.auc, se: bootstrapAreaSe(known, random) ?? area.se };
+  if (area === null || plain === null) return null;
+  return { auc: area.auc, se: (random === null ? null : bootstrapAreaSe(known, random)) ?? plain.se };
 }
 
 function slopeOf(scored: readonly ScoredUnit[]): { slope: number; slopeSe: number } | null {
+  const known = scored.flatMap(({ chance, failedWeight, survivedWeight }) => [
+    { probability: chance, outcome: 1 as const, weight: failedWeight },
+    { probability: chance, outcome: 0 as const, weight: survivedWeight },
+  ]);
   try {
-    return calibrationSlope(
-      decided(scored).map(({ chance, failed }) => ({ probability: chance, outcome: failed >= 0.5 ? 1 : 0 })),
-    );
+    return calibrationSlope(known.filter(({ weight }) => weight > 0));
   } catch (error) {
     if (error instanceof FitRefused) return null;
     throw error;
   }
 }
 
-function meanOf(scored: readonly ScoredUnit[], value: (unit: ScoredUnit) => number): number | null {
-  return scored.length > 0 ? scored.reduce((sum, unit) => sum + value(unit), 0) / scored.length : null;
+/** Mean over units whose end is known, each by its weight; null when there are none. */
+function meanOf(
+  scored: readonly ScoredUnit[],
+  ofFailed: (chance: number) => number,
+  ofSurvived: (chance: number) => number,
+): number | null {
+  let sum = 0;
+  let weights = 0;
+  for (const { chance, failedWeight, survivedWeight } of scored) {
+    if (failedWeight > 0) sum += failedWeight * ofFailed(chance);
+    if (survivedWeight > 0) sum += survivedWeight * ofSurvived(chance);
+    weights += failedWeight + survivedWeight;
+  }
+  return weights > 0 ? sum / weights : null;
 }
 
 function notesOf(events: number, hasArea: boolean, ranks: boolean): string[] {

@@ -97,6 +97,8 @@ describe('scores', () => {
     failed,
     runShare,
     sinceRenewalKm: i * 1000,
+    failedWeight: failed,
+    survivedWeight: runShare >= 1 ? 1 - failed : 0,
   });
 
   test('counts, Brier and log score of three units, worked by hand', () => {
@@ -114,9 +116,10 @@ describe('scores', () => {
       countLow: 0,
       countHigh: 2,
     });
-    expect(score.brier).toBeCloseTo((0.25 + 0.04 + 0.01) / 3, 12);
-    expect(score.brierSkill).toBeCloseTo(1 - 0.1 / 0.2, 12);
-    expect(score.logScore).toBeCloseTo(-(Math.log(0.5) + Math.log(0.8) + Math.log(0.9)) / 3, 12);
+    // the third left half way: it has no weight of its own
+    expect(score.brier).toBeCloseTo((0.25 + 0.04) / 2, 12);
+    expect(score.brierSkill).toBeCloseTo(1 - 0.145 / 0.2, 12);
+    expect(score.logScore).toBeCloseTo(-(Math.log(0.5) + Math.log(0.8)) / 2, 12);
     expect(score.expectedOnRun).toBeCloseTo(0.5 + 0.2 + 1 - Math.sqrt(0.9), 12);
     expect(score.observedOverExpected).toBeCloseTo(1.25, 12);
   });
@@ -168,7 +171,7 @@ describe('scores', () => {
   });
 
   test('a failure known only by chance counts as that chance', () => {
-    const score = scoreForecast([unit(1, 0.5, 0.4)], [], null, null);
+    const score = scoreForecast([{ ...unit(1, 0.5, 0.4), survivedWeight: 0 }], [], null, null);
     expect(score.events).toBeCloseTo(0.4, 12);
     expect(score.brier).toBeCloseTo(0.25, 12);
   });
