@@ -1,10 +1,5 @@
 import { failedShare, plannedDays, watchedDays } from './hindcast/hindcastTypes.ts';
-import type {
-  Forecaster,
-  HindcastOrigin,
-  WindowForecast,
-  WindowOutcome,
-} from './hindcast/hindcastTypes.ts';
+import type { Forecaster, HindcastOrigin, WindowForecast, WindowOutcome } from './hindcast/hindcastTypes.ts';
 import { observationWeights } from './hindcast/observationWeights.ts';
 import { scoreForecast } from './hindcast/scoreForecast.ts';
 import type { CountStatement, ForecastScore } from './hindcast/scoreForecast.ts';
@@ -60,12 +55,10 @@ export function hindcast(
   });
   const outcomes = new Map(origins.map((origin) => [origin, outcomesOf(origin)]));
   const scoredFor = (name: string, { origin, said }: (typeof runs)[number]) =>
-    outcomes
-      .get(origin)!
-      .map((of, i): ScoredUnit => ({
-        ...of.unit,
-        chance: asWatched(said[name].chances[i], of.watchedShare),
-      }));
+    outcomes.get(origin)!.map((of, i): ScoredUnit => ({
+      ...of.unit,
+      chance: asWatched(said[name].chances[i], of.watchedShare),
+    }));
   const countFor = (name: string, { origin, said }: (typeof runs)[number]): CountStatement => ({
     low: said[name].countLow,
     high: said[name].countHigh,
