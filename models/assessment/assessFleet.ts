@@ -21,7 +21,7 @@ import type { UnitView } from './unitView.ts';
 import { fillReader, fillsOfUnit } from './fillsOfUnit.ts';
 import { failureCovariateSpecs } from './failureCovariates.ts';
 import { failureEpisodes } from './failureEpisodes.ts';
-import { forecastUnits } from './forecastUnits.ts';
+import { forecastUnits, type FleetChances } from './forecastUnits.ts';
 import { fleetMessages } from './fleetMessages.ts';
 import { modelVersion } from './modelVersion.ts';
 import { callMoneySetting } from './renewalPays.ts';
@@ -40,6 +40,9 @@ export interface FleetView {
   readonly assessment: Assessment;
   readonly views: ReadonlyMap<string, UnitView>;
   readonly fit: FleetFit;
+  /** every timing set known on the day, those of units that left included */
+  readonly episodes: readonly Episode[];
+  readonly forecast: FleetChances;
   readonly alarms: FleetAlarms;
 }
 
@@ -97,8 +100,9 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     })),
   );
   const random = seededRandom(seed);
+  const episodes = all.flatMap((unit) => unit.episodes);
   const fit = fitFleet({
-    episodes: all.flatMap(({ episodes }) => episodes),
+    episodes,
     covariates: failureCovariateSpecs(coefficients),
     priors: fleetPriorsFrom(coefficients),
     random,
@@ -164,6 +168,8 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
     },
     views: new Map(views.map((view) => [view.history.unit.unitNumber, view])),
     fit,
+    episodes,
+    forecast,
     alarms,
   };
 }

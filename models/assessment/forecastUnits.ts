@@ -23,6 +23,10 @@ interface ActiveUnit {
 
 export interface FleetChances {
   readonly units: readonly FailureEstimate[];
+  /** the set in each unit and the use ahead that was asked about */
+  readonly requests: readonly ForecastRequest[];
+  /** chance of each unit without planned renewals */
+  readonly ifNotRenewed: readonly number[];
   readonly expected: { readonly mid: number; readonly low: number; readonly high: number };
 }
 
@@ -87,6 +91,8 @@ export function forecastUnits(
         })),
       };
     }),
+    requests,
+    ifNotRenewed: forecast.units.map((unit) => unit.ifNotRenewed.value),
     expected: { mid: forecast.count.mean, low: forecast.count.low, high: forecast.count.high },
   };
 }
