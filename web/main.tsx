@@ -5,6 +5,7 @@ import '@fontsource/atkinson-hyperlegible/700.css';
 import './styles/base.css';
 import './styles/parts.css';
 import './styles/pages.css';
+import './styles/lists.css';
 import './styles/print.css';
 import { App } from './app.tsx';
 

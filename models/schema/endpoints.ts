@@ -3,6 +3,7 @@ import { asOfQuery } from './asOfQuery.ts';
 import { assessment, calls } from './assessment.ts';
 import { coefficient } from './coefficient.ts';
 import { isoDate } from './day.ts';
+import { fleetList } from './fleetList.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
@@ -108,6 +109,13 @@ export const endpoints = {
     summary: 'Estimates and calls for every unit',
     query: asOfQuery,
     response: assessment,
+  },
+  fleetList: {
+    method: 'get',
+    path: '/api/fleet-list',
+    summary: 'The assessment as lists show it: one short line a unit',
+    query: asOfQuery,
+    response: fleetList,
   },
   moves: {
     method: 'get',

@@ -3,7 +3,7 @@ import type { AddressInfo } from 'node:net';
 import { makeApp } from '../app.ts';
 import type { Paths } from '../config.ts';
 import { makeContext } from '../context.ts';
-import { movesOf } from '../services/assessStore.ts';
+import { fleetListText, movesOf } from '../services/assessStore.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { Refusal } from './refusal.ts';
 
@@ -28,7 +28,10 @@ export async function serve(paths: Paths, options: { host: string; port: number 
   // the answers of the first page are worked out before anyone asks; a fault shows when they are asked for
   void context
     .current()
-    .then((store) => movesOf(context, store, 7))
+    .then(async (store) => {
+      await fleetListText(context, store);
+      await movesOf(context, store, 7);
+    })
     .catch((error: unknown) => say(`The first assessment did not succeed: ${String(error)}`));
   await new Promise<void>((resolve) => {
     const stop = (): void => {

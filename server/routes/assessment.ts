@@ -2,19 +2,23 @@ import type { Express } from 'express';
 import type { Context } from '../context.ts';
 import {
   assessStore,
+  fleetListText,
   movesOf,
   rollupsOf,
   samplesOf,
   unitInputs,
   unitStoryOf,
 } from '../services/assessStore.ts';
-import { serveEndpoint } from './endpoint.ts';
+import { serveEndpoint, serveText } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
 /** Estimates and calls, for the fleet and for one unit. */
 export function assessmentRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'assessment', async ({ query }) =>
     assessStore(context, await context.current(), query.asOf, query.horizonDays),
+  );
+  serveText(app, 'fleetList', async ({ query }) =>
+    fleetListText(context, await context.current(), query.asOf, query.horizonDays),
   );
   serveEndpoint(app, 'moves', async ({ query }) =>
     movesOf(context, await context.current(), query.days ?? 7),

@@ -31,13 +31,14 @@ function parse(schema: z.ZodType, value: unknown, where: string): unknown {
   );
 }
 
-/**
- * Serves one endpoint of the table: checks query and body by their schemas, answers what the work returns as JSON.
- */
-export function serveEndpoint<N extends EndpointName>(
+type Work<N extends EndpointName, T> = (call: Call<N>, response: Response) => Promise<T>;
+
+/** Checks query and body of one endpoint of the table by their schemas, and answers what `send` makes of the work. */
+function serve<N extends EndpointName, T>(
   app: Express,
   name: N,
-  work: (call: Call<N>, response: Response) => Promise<z.input<Entry<N>['response']>>,
+  work: Work<N, T>,
+  send: (response: Response, answer: T) => void,
 ): void {
   const entry = endpoints[name] as {
     method: 'get' | 'post' | 'put';
@@ -57,6 +58,20 @@ export function serveEndpoint<N extends EndpointName>(
       },
       response,
     );
-    response.json(answer);
+    send(response, answer);
   });
+}
+
+/** Serves one endpoint of the table: checks query and body by their schemas, answers what the work returns as JSON. */
+export function serveEndpoint<N extends EndpointName>(
+  app: Express,
+  name: N,
+  work: Work<N, z.input<Entry<N>['response']>>,
+): void {
+  serve(app, name, work, (response, answer) => response.json(answer));
+}
+
+/** Serves one endpoint whose answer is kept as JSON text already. */
+export function serveText<N extends EndpointName>(app: Express, name: N, work: Work<N, string>): void {
+  serve(app, name, work, (response, text) => response.type('json').send(text));
 }

@@ -1,5 +1,6 @@
 import { assembleFleet } from '../../models/assessment/assembleFleet.ts';
 import { assessFleet, type FleetView } from '../../models/assessment/assessFleet.ts';
+import { fleetListOf } from '../../models/assessment/fleetListOf.ts';
 import { fleetMoves } from '../../models/assessment/fleetMoves.ts';
 import { whatIfInputs } from '../../models/assessment/whatIfInputs.ts';
 import { unitStoryOf as storyOf } from '../../models/assessment/unitStory.ts';
@@ -108,6 +109,33 @@ export async function unitStoryOf(
     : storyOf(own, assessment, view.alarms, fleetModels(context.coefficients));
 }
 
+/** The text of an answer made from the assessment, kept as long as the assessment is. */
+async function keptText(
+  context: Context,
+  store: Store,
+  key: string,
+  make: () => Promise<unknown>,
+): Promise<string> {
+  const earlier = findKeptResult(store, key);
+  if (earlier !== null) return earlier;
+  const text = JSON.stringify(await make());
+  keepResult(store, key, text, context.now());
+  return text;
+}
+
+/** The fleet's list as JSON text: sent as it is kept, without reading it again. */
+export async function fleetListText(
+  context: Context,
+  store: Store,
+  asOf?: string,
+  horizonDays?: number,
+): Promise<string> {
+  const { key } = await questionOf(context, store, asOf, horizonDays);
+  return keptText(context, store, `${key}|list`, async () =>
+    fleetListOf(await assessStore(context, store, asOf, horizonDays)),
+  );
+}
+
 /** Units whose call or governing limit changed over the last days, with the records that came in between. */
 export async function movesOf(
   context: Context,
@@ -115,10 +143,13 @@ export async function movesOf(
   days: number,
 ): Promise<{ since: string; asOf: string; moves: Move[] }> {
   const question = await questionOf(context, store);
-  const now = await assessStore(context, store);
-  const since = isoFromDay(dayFromIso(question.day) - days);
-  const before = await assessStore(context, store, since);
-  return { since, asOf: question.day, moves: fleetMoves(before, now, fleetOn(store, question), since) };
+  const text = await keptText(context, store, `${question.key}|moves ${days}`, async () => {
+    const now = await assessStore(context, store);
+    const since = isoFromDay(dayFromIso(question.day) - days);
+    const before = await assessStore(context, store, since);
+    return { since, asOf: question.day, moves: fleetMoves(before, now, fleetOn(store, question), since) };
+  });
+  return JSON.parse(text) as { since: string; asOf: string; moves: Move[] };
 }
 
 /** Sums by site, duty and engine family. */

@@ -43,6 +43,8 @@ export async function openPage(
     bypassCSP: false,
   });
   const page = await context.newPage();
+  // a busy machine works the demo through in more than the default half minute
+  page.setDefaultTimeout(90_000);
   const faults: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') faults.push(message.text());

@@ -1,6 +1,6 @@
 import type { ChartConfiguration } from 'chart.js';
-import type { UnitAssessment } from '../../models/schema/assessment.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import type { UnitLine } from '../../models/schema/fleetList.ts';
 import { dayAndMonth } from '../format/dates.ts';
 import { limitName } from '../format/words.ts';
 import { hatch, type Theme } from './ink.ts';
@@ -26,17 +26,17 @@ export function dueColumn(asOf: string, dueOn: string | null): number | null {
 }
 
 /** The column of a unit: what must stop stands with what is past. */
-export function columnOf(unit: UnitAssessment, asOf: string): number | null {
+export function columnOf(unit: UnitLine, asOf: string): number | null {
   return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
 }
 
 /** The reason a unit is counted under. */
-export function dueReason(unit: UnitAssessment): string {
+export function dueReason(unit: UnitLine): string {
   return unit.call === 'stop' ? stopReason : limitName(unit.dueReason ?? unit.oil?.governingLimit ?? null);
 }
 
 /** Sorts units into weeks by their median due date and the reason that governs. */
-export function dueTable(units: readonly UnitAssessment[], asOf: string): DueTable {
+export function dueTable(units: readonly UnitLine[], asOf: string): DueTable {
   const counts = new Map<string, string[][]>();
   for (const unit of units) {
     const column = columnOf(unit, asOf);
@@ -65,6 +65,13 @@ export function dueTable(units: readonly UnitAssessment[], asOf: string): DueTab
 export function columnWords(table: DueTable, column: number): string {
   if (column === 0) return table.reasons.includes(stopReason) ? 'to stop or past due' : 'past due';
   return `due in the week from ${table.labels[column] ?? ''}`;
+}
+
+/** The next top of an axis on which evenly spaced marks end. */
+function evenTop(value: number): number {
+  const step = 10 ** Math.floor(Math.log10(value / 4)) || 1;
+  const wide = [1, 2, 2.5, 5, 10].map((by) => by * Math.max(1, step)).find((by) => by * 6 >= value) ?? value;
+  return Math.ceil(value / Math.ceil(wide)) * Math.ceil(wide);
 }
 
 /** Hatch of each reason: solid for what must stop, then from dense to light by how many it holds. */
@@ -134,7 +141,7 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
         y: {
           stacked: true,
           beginAtZero: true,
-          max: Math.max(highest + 1, Math.ceil(drawnRoom ?? 0) + 1),
+          max: evenTop(Math.max(highest + 1, Math.ceil(drawnRoom ?? 0))),
           grid: { color: theme.line },
           border: { display: false },
           ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },

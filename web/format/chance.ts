@@ -9,10 +9,15 @@ export function oneIn(probability: number): string {
   return `about 1 in ${of < 20 ? String(Math.round(of)) : rounded(of)}`;
 }
 
+/** The 80 % range of a chance alone: "1 in 20 to 1 in 5". */
+export function chanceRange(low: number, high: number): string {
+  const end = (value: number): string => oneIn(value).replace('about ', '');
+  return end(low) === end(high) ? oneIn(low) : `${end(low)} to ${end(high)}`;
+}
+
 /** A chance with its 80 % range: "about 1 in 9; 1 in 20 to 1 in 5". */
 export function chanceWithRange(probability: number, low: number, high: number): string {
-  const end = (value: number): string => oneIn(value).replace('about ', '');
-  return `${oneIn(probability)}; ${end(low)} to ${end(high)}`;
+  return `${oneIn(probability)}; ${chanceRange(low, high)}`;
 }
 
 /** The span that a chance holds for, in words: "within a year", "within 90 days". */

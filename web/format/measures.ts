@@ -18,6 +18,17 @@ export function plain(value: number, fractionDigits = 0): string {
   return new Intl.NumberFormat(undefined, { maximumFractionDigits: fractionDigits }).format(value);
 }
 
+/** A range in steps that its reader can tell apart: "0.1 to 1.0"; one number where both ends fall together. */
+export function rangeOf(low: number, high: number, step: number): string {
+  const digits = Math.max(0, Math.round(-Math.log10(step)));
+  const show = new Intl.NumberFormat(undefined, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  });
+  const [from, to] = [show.format(Math.max(0, low)), show.format(Math.max(0, high))];
+  return from === to ? `about ${to}` : `${from} to ${to}`;
+}
+
 type Measures = Settings['measures'];
 
 /** A distance in the reader's unit, "12 400 km" or "7 700 mi"; measured values whole, estimates to two digits. */

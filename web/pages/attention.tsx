@@ -1,6 +1,6 @@
 import { useLocation } from 'preact-iso';
 import { useCallback, useEffect, useMemo } from 'preact/hooks';
-import type { Assessment } from '../../models/schema/assessment.ts';
+import type { FleetList } from '../../models/schema/fleetList.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import {
   columnOf,
@@ -25,7 +25,7 @@ import { WeekTable } from '../parts/weekTable.tsx';
 /** What must stop, what is due, is there room; then why, then the units behind it. */
 export function Attention() {
   const state = useFleetState();
-  const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
+  const fleet = useRead<'fleetList'>('/api/fleet-list', {}, state.data?.revision);
   useEffect(() => {
     document.title = 'Attention · Sumpwise';
     void loadCharts();
@@ -44,7 +44,7 @@ export function Attention() {
   return <AttentionPage fleet={fleet.data} />;
 }
 
-function AttentionPage({ fleet }: { fleet: Assessment }) {
+function AttentionPage({ fleet }: { fleet: FleetList }) {
   const location = useLocation();
   const filter = useMemo(() => filterFrom(location.query), [location.url]);
   const choose = useCallback(
@@ -56,6 +56,20 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
       location.route(query === '' ? '/' : `/?${query}`, true);
     },
     [filter, location],
+  );
+  const placed = useMemo(
+    () => fleet.units.filter((unit) => matches(unit, { ...filter, week: null, reason: '' })),
+    [fleet, filter],
+  );
+  const table = useMemo(() => dueTable(placed, fleet.asOf), [placed, fleet]);
+  const listed = useMemo(
+    () =>
+      placed.filter(
+        (unit) =>
+          (filter.week === null || columnOf(unit, fleet.asOf) === filter.week) &&
+          (filter.reason === '' || dueReason(unit) === filter.reason),
+      ),
+    [placed, fleet, filter],
   );
   if (fleet.units.length === 0)
     return (
@@ -70,13 +84,6 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
         </p>
       </main>
     );
-  const placed = fleet.units.filter((unit) => matches(unit, { ...filter, week: null, reason: '' }));
-  const table = dueTable(placed, fleet.asOf);
-  const listed = placed.filter(
-    (unit) =>
-      (filter.week === null || columnOf(unit, fleet.asOf) === filter.week) &&
-      (filter.reason === '' || dueReason(unit) === filter.reason),
-  );
   return (
     <main id="page">
       <h1>Attention</h1>
@@ -114,7 +121,7 @@ function AttentionPage({ fleet }: { fleet: Assessment }) {
 }
 
 /** Oil services a week that the chosen site holds, or all sites together. */
-function roomOf(fleet: Assessment, site: string): number | null {
+function roomOf(fleet: FleetList, site: string): number | null {
   const chosen = fleet.capacities.filter((capacity) => site === '' || capacity.site === site);
   if (chosen.length === 0) return null;
   return chosen.reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);

@@ -20,7 +20,7 @@ function dueWords(asOf: string, dueOn: string | null): string {
 /** The shop-wall view: the sentence, the chart, the ten most urgent units; readable from two metres, reads itself anew. */
 export function Monitor() {
   const state = useFleetState();
-  const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
+  const fleet = useRead<'fleetList'>('/api/fleet-list', {}, state.data?.revision);
   useEffect(() => {
     document.title = 'Shop monitor · Sumpwise';
     const timer = window.setInterval(() => {
@@ -74,7 +74,7 @@ export function Monitor() {
                 <CallMark call={unit.call} />
               </td>
               <td>{dueWords(asOf, unit.oil?.dueOn ?? null)}</td>
-              <td>{unit.reasons[0]}</td>
+              <td>{unit.reason}</td>
             </tr>
           ))}
         </tbody>

@@ -1,153 +1,219 @@
 import { useLocation } from 'preact-iso';
-import { useEffect, useMemo } from 'preact/hooks';
-import { calls, type UnitAssessment } from '../../models/schema/assessment.ts';
-import { chanceWithRange } from '../format/chance.ts';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { date } from '../format/dates.ts';
-import { distance, percent, rounded } from '../format/measures.ts';
-import { limitName } from '../format/words.ts';
+import { safeCsv } from '../format/safeCsv.ts';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
-import { CallMark } from '../parts/callMark.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
+import { LineTable } from '../parts/lineTable.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { ReadFault } from '../parts/readFault.tsx';
 import { Rollups } from '../parts/rollups.tsx';
+import { SavedViews } from '../parts/savedViews.tsx';
+import { saveText } from '../parts/saveText.ts';
+import { unitColumns, usualColumns } from '../parts/unitColumns.tsx';
 import { useRead } from '../parts/useRead.ts';
 
-type Order = (a: UnitAssessment, b: UnitAssessment) => number;
-
-const orders: Readonly<Record<string, { title: string; by: Order }>> = {
-  unit: { title: 'Unit', by: (a, b) => a.unitNumber.localeCompare(b.unitNumber, 'en', { numeric: true }) },
-  call: { title: 'Call', by: (a, b) => calls.indexOf(a.call) - calls.indexOf(b.call) },
-  odometer: { title: 'Odometer', by: (a, b) => (b.odometerKm ?? -1) - (a.odometerKm ?? -1) },
-  idle: { title: 'Idle share', by: (a, b) => (b.duty.idleShare ?? -1) - (a.duty.idleShare ?? -1) },
-  due: { title: 'Oil due', by: (a, b) => ((a.oil?.dueOn ?? '9999') < (b.oil?.dueOn ?? '9999') ? -1 : 1) },
-  limit: {
-    title: 'Governed by',
-    by: (a, b) =>
-      limitName(a.oil?.governingLimit ?? null).localeCompare(limitName(b.oil?.governingLimit ?? null)),
-  },
-  sludge: {
-    title: 'Sludge (0 clean to 10)',
-    by: (a, b) => (b.sludge?.index ?? -1) - (a.sludge?.index ?? -1),
-  },
-  chain: {
-    title: 'Chain elongation',
-    by: (a, b) => (b.chain?.elongationPercent ?? -1) - (a.chain?.elongationPercent ?? -1),
-  },
-  failure: {
-    title: 'Timing failure this year',
-    by: (a, b) => (b.failure?.probability ?? -1) - (a.failure?.probability ?? -1),
-  },
-};
-
-/** Every unit in service, sortable and searchable. */
+/** Every unit in service: sortable, searchable, columns to choose, lines to mark, and what is seen as a file. */
 export function Units() {
   const state = useFleetState();
-  const location = useLocation();
-  const settings = useSettings();
-  const fleet = useRead<'assessment'>('/api/assessment', {}, state.data?.revision);
+  const fleet = useRead<'fleetList'>('/api/fleet-list', {}, state.data?.revision);
   useEffect(() => {
     document.title = 'Units · Sumpwise';
   }, []);
-  const filter = useMemo(() => filterFrom(location.query), [location.url]);
-  const order = location.query.order in orders ? location.query.order : 'unit';
-  const go = (change: Partial<AttentionFilter> & { order?: string }): void => {
-    const words = Object.entries({ ...filter, order, ...change }).filter(
-      ([, value]) => value !== '' && value !== null,
-    );
-    location.route(
-      `/units?${new URLSearchParams(words.map(([name, value]) => [name, String(value)])).toString()}`,
-      true,
-    );
-  };
-  if (fleet.data === null)
-    return (
-      <main id="page">
-        <h1>Units</h1>
-        {fleet.error === null ? (
-          <Loading what="the units" />
-        ) : (
-          <Notice kind="fault" words={fleet.error.message} action="Try again" onAction={fleet.again} />
-        )}
-      </main>
-    );
-  const listed = fleet.data.units.filter((unit) => matches(unit, filter)).sort(orders[order].by);
   return (
     <main id="page">
       <h1>Units</h1>
-      {fleet.data.units.length === 0 ? (
+      {fleet.data === null ? (
+        fleet.error === null ? (
+          <Loading what="the units" />
+        ) : (
+          <ReadFault error={fleet.error} again={fleet.again} />
+        )
+      ) : fleet.data.units.length === 0 ? (
         <Notice kind="hint" words="There are no units yet. Bring your records in on the page Intake." />
       ) : (
-        <>
-          <AttentionFilters fleet={fleet.data} filter={filter} choose={go} reasons={[]} />
-          <p class="muted">
-            {listed.length} of {fleet.data.units.length} units, as of {date(fleet.data.asOf)}. Ranges hold in
-            4 of 5 cases.
-          </p>
-          <div class="table-frame" tabIndex={0} role="region" aria-label="Units">
-            <table class="stacking">
-              <thead>
-                <tr>
-                  {Object.entries(orders).map(([name, { title }]) => (
-                    <th scope="col" key={name} aria-sort={order === name ? 'ascending' : undefined}>
-                      <button type="button" onClick={() => go({ order: name })}>
-                        {title}
-                        {order === name ? ' ↓' : ''}
-                      </button>
-                    </th>
-                  ))}
-                </tr>
-              </thead>
-              <tbody>
-                {listed.map((unit) => (
-                  <tr key={unit.unitNumber}>
-                    <td>
-                      <a href={`/units/${encodeURIComponent(unit.unitNumber)}`}>
-                        <strong>{unit.unitNumber}</strong>
-                      </a>{' '}
-                      <span class="muted">
-                        {[unit.site, unit.dutyName, unit.engineFamily]
-                          .filter((word) => word !== null)
-                          .join(', ')}
-                      </span>
-                    </td>
-                    <td>
-                      <CallMark call={unit.call} />
-                    </td>
-                    <td class="number" data-name="odometer">
-                      {distance(unit.odometerKm, settings.measures)}
-                    </td>
-                    <td class="number" data-name="idle share">
-                      {percent(unit.duty.idleShare)}
-                      {unit.duty.inferred.includes('idleShare') && <span class="muted"> inferred</span>}
-                    </td>
-                    <td data-name="oil due">{date(unit.oil?.dueOn ?? null)}</td>
-                    <td data-name="governed by">{limitName(unit.oil?.governingLimit ?? null)}</td>
-                    <td class="number" data-name="sludge">
-                      {unit.sludge === null
-                        ? (unit.notKnown.sludge ?? 'not known')
-                        : `${rounded(unit.sludge.low)} to ${rounded(unit.sludge.high)}`}
-                    </td>
-                    <td class="number" data-name="chain elongation">
-                      {unit.chain === null
-                        ? (unit.notKnown.chain ?? 'not known')
-                        : `${rounded(unit.chain.low)} to ${rounded(unit.chain.high)} %`}
-                    </td>
-                    <td data-name="timing failure this year">
-                      {unit.failure === null
-                        ? (unit.notKnown.failure ?? 'not known')
-                        : chanceWithRange(unit.failure.probability, unit.failure.low, unit.failure.high)}
-                    </td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </div>
-          <p>
-            <a href="/samples">Oil samples of the fleet against their limits</a>
-          </p>
-          <Rollups />
-        </>
+        <UnitsOf fleet={fleet.data} />
       )}
     </main>
+  );
+}
+
+interface View {
+  readonly filter: AttentionFilter;
+  readonly order: string;
+  readonly columns: readonly string[];
+}
+
+function viewFrom(query: Record<string, string>): View {
+  const columns = (query.columns ?? '').split(' ').filter((name) => name in unitColumns);
+  return {
+    filter: filterFrom(query),
+    order: query.order in unitColumns ? query.order : 'unit',
+    columns: columns.length > 0 ? columns : usualColumns,
+  };
+}
+
+function addressOf({ filter, order, columns }: View): string {
+  const usual = columns.join(' ') === usualColumns.join(' ');
+  const words = Object.entries({
+    ...filter,
+    order: order === 'unit' ? '' : order,
+    columns: usual ? '' : columns.join(' '),
+  }).filter(([, value]) => value !== '' && value !== null);
+  const query = new URLSearchParams(words.map(([name, value]) => [name, String(value)])).toString();
+  return query === '' ? '/units' : `/units?${query}`;
+}
+
+function UnitsOf({ fleet }: { fleet: FleetList }) {
+  const location = useLocation();
+  const settings = useSettings();
+  const view = useMemo(() => viewFrom(location.query), [location.url]);
+  const { filter, order, columns } = view;
+  const [marked, setMarked] = useState<ReadonlySet<string>>(new Set());
+  const go = (change: Partial<View>): void => location.route(addressOf({ ...view, ...change }), true);
+  const sorted = useMemo(() => [...fleet.units].sort(unitColumns[order].by), [fleet, order]);
+  const listed = useMemo(() => sorted.filter((unit) => matches(unit, filter)), [sorted, filter]);
+  const chosen = listed.filter((unit) => marked.has(unit.unitNumber));
+  const mark = (units: readonly UnitLine[], on: boolean): void => {
+    const next = new Set(marked);
+    for (const { unitNumber } of units) {
+      if (on) next.add(unitNumber);
+      else next.delete(unitNumber);
+    }
+    setMarked(next);
+  };
+  const asFile = (units: readonly UnitLine[]): void =>
+    saveText(
+      `units ${fleet.asOf}.csv`,
+      safeCsv([
+        columns.map((name) => unitColumns[name].title),
+        ...units.map((unit) => columns.map((name) => unitColumns[name].text(unit, settings))),
+      ]),
+    );
+  return (
+    <>
+      <AttentionFilters
+        fleet={fleet}
+        filter={filter}
+        choose={(change) => go({ filter: { ...filter, ...change } })}
+        reasons={null}
+      />
+      <p class="muted" role="status">
+        {listed.length} of {fleet.units.length} units, as of {date(fleet.asOf)}. Ranges hold in 4 of 5 cases.
+      </p>
+      <div class="list-tools no-print">
+        <Columns columns={columns} choose={(next) => go({ columns: next })} />
+        <SavedViews page="/units" address={addressOf(view)} />
+        <button type="button" onClick={() => asFile(chosen.length > 0 ? chosen : listed)}>
+          {chosen.length > 0 ? `Save the ${chosen.length} marked as CSV` : 'Save this list as CSV'}
+        </button>
+        <button type="button" onClick={() => window.print()}>
+          Print
+        </button>
+        {chosen.length > 0 && (
+          <button type="button" onClick={() => setMarked(new Set())}>
+            Unmark all
+          </button>
+        )}
+      </div>
+      {listed.length === 0 ? (
+        <p>No unit matches. Choose “Show all” to see every unit.</p>
+      ) : (
+        <LineTable
+          label="Units"
+          kind="unit-list"
+          lines={listed}
+          keyOf={(unit) => unit.unitNumber}
+          columns={columns.length + 1}
+          head={
+            <tr>
+              <th scope="col" class="mark-cell">
+                <input
+                  type="checkbox"
+                  aria-label="Mark all that are listed"
+                  checked={chosen.length === listed.length}
+                  onChange={(event) => mark(listed, event.currentTarget.checked)}
+                />
+              </th>
+              {columns.map((name) => (
+                <th
+                  scope="col"
+                  key={name}
+                  class={unitColumns[name].number === true ? 'number' : undefined}
+                  aria-sort={order === name ? 'ascending' : undefined}
+                >
+                  <button type="button" onClick={() => go({ order: name })}>
+                    {unitColumns[name].title}
+                    {order === name ? ' ↓' : ''}
+                  </button>
+                </th>
+              ))}
+            </tr>
+          }
+          cells={(unit) => (
+            <>
+              <td class="mark-cell">
+                <input
+                  type="checkbox"
+                  aria-label={`Mark ${unit.unitNumber}`}
+                  checked={marked.has(unit.unitNumber)}
+                  onChange={(event) => mark([unit], event.currentTarget.checked)}
+                />
+              </td>
+              {columns.map((name) => (
+                <td
+                  key={name}
+                  class={unitColumns[name].number === true ? 'number' : undefined}
+                  data-name={name === 'unit' || name === 'call' ? undefined : unitColumns[name].title}
+                >
+                  <div class="clip">{unitColumns[name].show(unit, settings)}</div>
+                </td>
+              ))}
+            </>
+          )}
+        />
+      )}
+      <p>
+        <a href="/samples">Oil samples of the fleet against their limits</a>
+      </p>
+      <Rollups />
+    </>
+  );
+}
+
+interface ColumnsProps {
+  readonly columns: readonly string[];
+  readonly choose: (columns: readonly string[]) => void;
+}
+
+/** Which columns are shown; the unit always is. */
+function Columns({ columns, choose }: ColumnsProps) {
+  return (
+    <details class="columns-choice">
+      <summary>Columns</summary>
+      <fieldset>
+        <legend class="unseen">Columns that are shown</legend>
+        {Object.entries(unitColumns)
+          .filter(([name]) => name !== 'unit')
+          .map(([name, { title }]) => (
+            <label key={name}>
+              <input
+                type="checkbox"
+                checked={columns.includes(name)}
+                onChange={(event) => {
+                  const on = event.currentTarget.checked;
+                  choose(
+                    Object.keys(unitColumns).filter((other) =>
+                      other === name ? on : columns.includes(other),
+                    ),
+                  );
+                }}
+              />{' '}
+              {title}
+            </label>
+          ))}
+      </fieldset>
+    </details>
   );
 }

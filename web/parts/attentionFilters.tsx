@@ -1,4 +1,5 @@
-import { calls, type Assessment, type UnitAssessment } from '../../models/schema/assessment.ts';
+import { calls } from '../../models/schema/assessment.ts';
+import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { callWords } from '../format/words.ts';
 
 /** What the list is narrowed to; kept in the address. */
@@ -25,22 +26,34 @@ export function filterFrom(query: Record<string, string>): AttentionFilter {
   };
 }
 
+const searchTexts = new WeakMap<UnitLine, string>();
+
+/** What a search looks through, made once for each unit. */
+function searchText(unit: UnitLine): string {
+  let text = searchTexts.get(unit);
+  if (text === undefined) {
+    text = `${unit.unitNumber} ${unit.engineFamily ?? ''} ${unit.dutyName ?? ''}`.toLowerCase();
+    searchTexts.set(unit, text);
+  }
+  return text;
+}
+
 /** Whether a unit passes site, duty, call and search. */
-export function matches(unit: UnitAssessment, filter: AttentionFilter): boolean {
+export function matches(unit: UnitLine, filter: AttentionFilter): boolean {
   if (filter.site !== '' && unit.site !== filter.site) return false;
   if (filter.duty !== '' && unit.dutyName !== filter.duty) return false;
   if (filter.call !== '' && unit.call !== filter.call) return false;
   if (filter.search !== '') {
-    const text = `${unit.unitNumber} ${unit.engineFamily ?? ''} ${unit.dutyName ?? ''}`.toLowerCase();
-    if (!text.includes(filter.search.toLowerCase())) return false;
+    if (!searchText(unit).includes(filter.search.toLowerCase())) return false;
   }
   return true;
 }
 
 interface FiltersProps {
-  readonly fleet: Assessment;
+  readonly fleet: FleetList;
   readonly filter: AttentionFilter;
-  readonly reasons: readonly string[];
+  /** null: the list has no reasons to choose from */
+  readonly reasons: readonly string[] | null;
   readonly choose: (change: Partial<AttentionFilter>) => void;
 }
 
@@ -82,7 +95,7 @@ export function AttentionFilters({ fleet, filter, reasons, choose }: FiltersProp
         'Call',
         calls.map((call) => [call, callWords[call]] as const),
       )}
-      {field('reason', 'Reason', same(reasons))}
+      {reasons !== null && field('reason', 'Reason', same(reasons))}
       <label>
         Unit
         <input

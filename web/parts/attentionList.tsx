@@ -1,13 +1,13 @@
-import { useState } from 'preact/hooks';
-import { calls, type UnitAssessment } from '../../models/schema/assessment.ts';
+import { useMemo } from 'preact/hooks';
+import { calls } from '../../models/schema/assessment.ts';
+import type { UnitLine } from '../../models/schema/fleetList.ts';
 import { chanceWithRange, horizonWords } from '../format/chance.ts';
 import { CallMark } from './callMark.tsx';
 import { DueWindow } from './dueWindow.tsx';
-
-const firstRows = 60;
+import { LineTable } from './lineTable.tsx';
 
 /** Most urgent first: by call, then by due date, then by chance of failure. */
-export function byUrgency(a: UnitAssessment, b: UnitAssessment): number {
+export function byUrgency(a: UnitLine, b: UnitLine): number {
   const byCall = calls.indexOf(a.call) - calls.indexOf(b.call);
   if (byCall !== 0) return byCall;
   const dueA = a.oil?.dueOn ?? '9999';
@@ -17,17 +17,15 @@ export function byUrgency(a: UnitAssessment, b: UnitAssessment): number {
 }
 
 interface AttentionListProps {
-  readonly units: readonly UnitAssessment[];
+  readonly units: readonly UnitLine[];
   readonly asOf: string;
   readonly horizonDays: number;
 }
 
 /** The units behind the chart: call, reason, due window, chance as a frequency, next step. */
 export function AttentionList({ units, asOf, horizonDays }: AttentionListProps) {
-  const [all, setAll] = useState(false);
+  const ordered = useMemo(() => [...units].sort(byUrgency), [units]);
   if (units.length === 0) return <p>No unit matches. Choose “Show all” to see every unit.</p>;
-  const ordered = [...units].sort(byUrgency);
-  const shown = all ? ordered : ordered.slice(0, firstRows);
   const chanceTitle = `Timing failure ${horizonWords(horizonDays)}`;
   return (
     <>
@@ -36,68 +34,66 @@ export function AttentionList({ units, asOf, horizonDays }: AttentionListProps) 
         latest likely day, a tick at the most likely one, an upright line for today. Ranges hold in 4 of 5
         cases.
       </p>
-      <div class="table-frame" tabIndex={0} role="region" aria-label="Units">
-        <table class="attention-list stacking">
-          <thead>
-            <tr>
-              <th scope="col">Unit</th>
-              <th scope="col">Call</th>
-              <th scope="col">Reason</th>
-              <th scope="col">Oil due</th>
-              <th scope="col">{chanceTitle}</th>
-              <th scope="col">Next</th>
-            </tr>
-          </thead>
-          <tbody>
-            {shown.map((unit) => (
-              <AttentionRow key={unit.unitNumber} unit={unit} asOf={asOf} chanceTitle={chanceTitle} />
-            ))}
-          </tbody>
-        </table>
-      </div>
-      {!all && ordered.length > shown.length && (
-        <p>
-          <button type="button" onClick={() => setAll(true)}>
-            Show the other {ordered.length - shown.length} units
-          </button>
-        </p>
-      )}
+      <LineTable
+        label="Units"
+        kind="attention-list"
+        lines={ordered}
+        keyOf={(unit) => unit.unitNumber}
+        columns={6}
+        head={
+          <tr>
+            <th scope="col">Unit</th>
+            <th scope="col">Call</th>
+            <th scope="col">Reason</th>
+            <th scope="col">Oil due</th>
+            <th scope="col">{chanceTitle}</th>
+            <th scope="col">Next</th>
+          </tr>
+        }
+        cells={(unit) => <AttentionCells unit={unit} asOf={asOf} chanceTitle={chanceTitle} />}
+      />
     </>
   );
 }
 
-interface RowProps {
-  readonly unit: UnitAssessment;
+interface CellsProps {
+  readonly unit: UnitLine;
   readonly asOf: string;
   readonly chanceTitle: string;
 }
 
-function AttentionRow({ unit, asOf, chanceTitle }: RowProps) {
-  const [first, ...further] = unit.reasons;
+function AttentionCells({ unit, asOf, chanceTitle }: CellsProps) {
+  const page = `/units/${encodeURIComponent(unit.unitNumber)}`;
   return (
-    <tr>
-      <td>
-        <a class="unit-number" href={`/units/${encodeURIComponent(unit.unitNumber)}`}>
-          {unit.unitNumber}
-        </a>
-        <br />
-        <span class="muted">{[unit.site, unit.dutyName].filter((word) => word !== null).join(', ')}</span>
+    <>
+      <td class="unit">
+        <div class="clip">
+          <a class="unit-number" href={page}>
+            {unit.unitNumber}
+          </a>
+          <br />
+          <span class="muted">{[unit.site, unit.dutyName].filter((word) => word !== null).join(', ')}</span>
+        </div>
       </td>
-      <td>
+      <td class="call-cell">
         <CallMark call={unit.call} />
       </td>
       <td>
-        {first}
-        {further.length > 0 && (
-          <details class="further">
-            <summary>and {further.length} more</summary>
-            <ul>
-              {further.map((reason) => (
-                <li key={reason}>{reason}</li>
-              ))}
-            </ul>
-          </details>
-        )}
+        <div class="clip">
+          {unit.reason}
+          {unit.furtherReasons > 0 && (
+            <>
+              {' '}
+              <a
+                class="further"
+                href={page}
+                aria-label={`${unit.furtherReasons} more reasons for ${unit.unitNumber}`}
+              >
+                {unit.furtherReasons} more
+              </a>
+            </>
+          )}
+        </div>
       </td>
       <td class="due">
         <DueWindow
@@ -108,15 +104,19 @@ function AttentionRow({ unit, asOf, chanceTitle }: RowProps) {
         />
       </td>
       <td data-name={chanceTitle}>
-        {unit.failure === null ? (
-          <span class="muted">{unit.notKnown.failure ?? 'not known'}</span>
-        ) : (
-          chanceWithRange(unit.failure.probability, unit.failure.low, unit.failure.high)
-        )}
+        <div class="clip">
+          {unit.failure === null ? (
+            <span class="muted">{unit.notKnown.failure ?? 'not known'}</span>
+          ) : (
+            chanceWithRange(unit.failure.probability, unit.failure.low, unit.failure.high)
+          )}
+        </div>
       </td>
       <td>
-        <a href={`/units/${encodeURIComponent(unit.unitNumber)}`}>{unit.nextStep}</a>
+        <div class="clip">
+          <a href={page}>{unit.nextStep}</a>
+        </div>
       </td>
-    </tr>
+    </>
   );
 }

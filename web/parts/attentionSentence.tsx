@@ -1,9 +1,9 @@
-import type { Assessment, UnitAssessment } from '../../models/schema/assessment.ts';
+import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { dueColumn } from '../charts/dueByWeek.ts';
 import { counted } from '../format/words.ts';
 
 /** One sentence: what must stop, what is past or due this week and where, and whether there is room. */
-export function attentionSentence(units: readonly UnitAssessment[], fleet: Assessment) {
+export function attentionSentence(units: readonly UnitLine[], fleet: FleetList) {
   const stop = units.filter((unit) => unit.call === 'stop');
   const columns = units.map((unit) => dueColumn(fleet.asOf, unit.oil?.dueOn ?? null));
   const past = columns.filter((column) => column === 0).length;

@@ -1,0 +1,42 @@
+import type { ComponentChildren } from 'preact';
+import { useRef } from 'preact/hooks';
+import { useRows } from './useRows.ts';
+
+interface LineTableProps<T> {
+  readonly label: string;
+  /** the list's own class: sets the height of its rows */
+  readonly kind: string;
+  readonly lines: readonly T[];
+  readonly keyOf: (line: T) => string;
+  readonly head: ComponentChildren;
+  readonly columns: number;
+  readonly cells: (line: T) => ComponentChildren;
+}
+
+/** A table of any length: only the rows near the window are in the document; the keyboard and readers know how many there are. */
+export function LineTable<T>({ label, kind, lines, keyOf, head, columns, cells }: LineTableProps<T>) {
+  const frame = useRef<HTMLDivElement>(null);
+  const { first, end, height } = useRows(frame, lines.length);
+  const gap = (rows: number) =>
+    rows * height > 0 && (
+      <tr class="gap" aria-hidden="true">
+        <td colSpan={columns} style={{ height: `${rows * height}px` }} />
+      </tr>
+    );
+  return (
+    <div class="table-frame" tabIndex={0} role="region" aria-label={label} ref={frame}>
+      <table class={`lines stacking ${kind}`} aria-rowcount={lines.length + 1}>
+        <thead>{head}</thead>
+        <tbody>
+          {gap(first)}
+          {lines.slice(first, end).map((line, index) => (
+            <tr class="line" key={keyOf(line)} aria-rowindex={first + index + 2}>
+              {cells(line)}
+            </tr>
+          ))}
+          {gap(lines.length - end)}
+        </tbody>
+      </table>
+    </div>
+  );
+}
