@@ -4,6 +4,7 @@ import { assessment, calls } from './assessment.ts';
 import { coefficient } from './coefficient.ts';
 import { isoDate } from './day.ts';
 import { fleetList } from './fleetList.ts';
+import { deskEndpoints } from './deskEndpoints.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
@@ -139,6 +140,7 @@ export const endpoints = {
     response: z.record(z.string(), z.unknown()),
   },
   ...sampleEndpoints,
+  ...deskEndpoints,
   record: {
     method: 'get',
     path: '/api/records/:kind/:id',

@@ -41,7 +41,7 @@ export interface DeskSetting {
   readonly faultCodes: FaultCodes;
   readonly coefficients: Coefficients;
   /** the unit's states by its history; null: no unit chosen */
-  readonly states: UnitStates | null;
+  readonly states: Pick<UnitStates, 'now' | 'stops'> | null;
 }
 
 /**
@@ -54,18 +54,7 @@ export interface DeskSetting {
 export function differential(inputs: SymptomInputs, setting: DeskSetting): Differential {
   const { table, engine, faultCodes, coefficients } = setting;
   const signs = signsOf(inputs, engine, faultCodes, coefficients);
-  const logs = table.causes.map(({ id, prior }) => Math.log(prior * tiltOf(id, setting)));
-  for (const sign of table.signs) {
-    const present = signs.get(sign.id);
-    if (present === undefined) continue;
-    table.causes.forEach(({ id }, i) => {
-      logs[i] += Math.log(present ? sign.chance[id] : 1 - sign.chance[id]);
-    });
-  }
-  const top = Math.max(...logs);
-  const weights = logs.map((log) => Math.exp(log - top));
-  const total = weights.reduce((sum, weight) => sum + weight, 0);
-  const probabilities = weights.map((weight) => weight / total);
+  const probabilities = causeChances(table, signs, setting);
   const causes = table.causes
     .map(({ id, label }, i) => ({
       cause: id,
@@ -81,8 +70,31 @@ export function differential(inputs: SymptomInputs, setting: DeskSetting): Diffe
   };
 }
 
+/** Chances of the causes by Bayes' rule, in the order of the table; they add up to 1. */
+export function causeChances(
+  table: SymptomTable,
+  signs: ReadonlyMap<SymptomSign, boolean>,
+  setting: Omit<DeskSetting, 'table'>,
+): readonly number[] {
+  const logs = table.causes.map(({ id, prior }) => Math.log(prior * tiltOf(id, setting)));
+  for (const sign of table.signs) {
+    const present = signs.get(sign.id);
+    if (present === undefined) continue;
+    table.causes.forEach(({ id }, i) => {
+      logs[i] += Math.log(present ? sign.chance[id] : 1 - sign.chance[id]);
+    });
+  }
+  const top = Math.max(...logs);
+  const weights = logs.map((log) => Math.exp(log - top));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return weights.map((weight) => weight / total);
+}
+
 /** How the unit's own wear moves a cause's chance before any sign; 1 in the middle of life. */
-function tiltOf(cause: SymptomCause, { states, engine, coefficients: c }: DeskSetting): number {
+function tiltOf(
+  cause: SymptomCause,
+  { states, engine, coefficients: c }: Omit<DeskSetting, 'table'>,
+): number {
   const bounded = (value: number): number => Math.min(4, Math.max(0.25, value));
   if (cause === 'chain' && engine.chainLimit === null) return 1e-6;
   if (states === null) return 1;

@@ -21,6 +21,8 @@ export interface SymptomInputs {
   readonly thermostatOpen: boolean | null;
   readonly phaseDeviationCrankDeg: number | null;
   readonly coolantInOil: boolean | null;
+  /** connectors, wiring and sensors checked: true = one was found faulty */
+  readonly wiringFault: boolean | null;
 }
 
 /** Nothing known yet. */
@@ -38,6 +40,7 @@ export const noSymptoms: SymptomInputs = {
   thermostatOpen: null,
   phaseDeviationCrankDeg: null,
   coolantInOil: null,
+  wiringFault: null,
 };
 
 /** The engine behind the signs, as far as they depend on it. */
@@ -85,7 +88,9 @@ export function signsOf(
   };
   if (inputs.codes !== null) {
     const groups = codeGroups(inputs.codes, faultCodes);
-    put('correlation_code', groups.has('chain_phase'));
+    // the crank sensor is ruled out first: until then a correlation code says nothing of the chain
+    const correlation = groups.has('chain_phase');
+    put('correlation_code', correlation && groups.has('crank_sensor') ? null : correlation);
     put('phaser_code', groups.has('phaser'));
     put(
       'circuit_code',
@@ -121,6 +126,7 @@ export function signsOf(
   put('grade_wrong', inputs.gradeOk === null ? null : !inputs.gradeOk);
   put('ventilation_fault', inputs.ventilationFault);
   put('thermostat_open', inputs.thermostatOpen);
+  put('wiring_fault', inputs.wiringFault);
   if (inputs.phaseDeviationCrankDeg !== null && engine.chainLimit !== null) {
     const perPercent =
       engine.drive === null ? c['evidence.phase_default'] : crankDegreesPerPercent(engine.drive);

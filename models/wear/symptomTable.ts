@@ -31,6 +31,7 @@ export const symptomSigns = [
   'ventilation_fault',
   'thermostat_open',
   'phase_high',
+  'wiring_fault',
 ] as const;
 export type SymptomSign = (typeof symptomSigns)[number];
 
@@ -42,6 +43,8 @@ export const symptomTable = z.object({
   title: z.string(),
   kind: evidenceKind,
   source: z.string(),
+  /** how far each chance may be off, as standard deviation of its log-odds */
+  spreadLogOdds: z.number().gt(0).lt(3),
   causes: z.array(z.object({ id: z.enum(symptomCauses), label: z.string(), prior: chance })),
   signs: z.array(z.object({ id: z.enum(symptomSigns), label: z.string(), chance: byCause })),
   checks: z.array(

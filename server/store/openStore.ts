@@ -8,6 +8,7 @@ import { fleetTables } from './migrations/0002_fleet.ts';
 import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
+import { photoTables } from './migrations/0008_photos.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
 export interface Store {
@@ -33,6 +34,7 @@ const migrations: Record<string, Migration> = {
   '0003_history': fromText(historyTables),
   '0004_kept_results': fromText(keptResultTables),
   '0005_interval_approvals': fromText(approvalTables),
+  '0008_photos': fromText(photoTables),
 };
 
 /**

@@ -1,0 +1,51 @@
+import type { Express } from 'express';
+import { symptomUnit } from '../../models/assessment/symptomUnit.ts';
+import { symptomTable } from '../../models/wear/symptomTable.ts';
+import table from '../../data/catalog/symptom-desk.json';
+import type { Context } from '../context.ts';
+import { fleetModels } from '../fleetModels.ts';
+import { assessStore, unitViewOf } from '../services/assessStore.ts';
+import { keepFindings } from '../services/deskKeep.ts';
+import { serveEndpoint } from './endpoint.ts';
+import { Problem } from './problem.ts';
+
+const noUnit = (unitNumber: string): Problem =>
+  new Problem(404, 'no_unit', `There is no unit ${unitNumber} in service on that day.`);
+
+/** The symptom desk: its tables, one unit as it weighs it, and what is kept with the unit. */
+export function deskRoutes(app: Express, context: Context): void {
+  const parsed = symptomTable.parse(table);
+  const evidence = Object.fromEntries(
+    Object.entries(context.coefficients).filter(([id]) => id.startsWith('evidence.')),
+  );
+  serveEndpoint(app, 'desk', async () => {
+    const store = await context.current();
+    const { units, asOf } = await assessStore(context, store);
+    return {
+      asOf,
+      table: parsed,
+      faultCodes: [...fleetModels(context.coefficients).faultCodes.values()],
+      coefficients: evidence,
+      units: units.map(({ unitNumber, site, engineFamily, call }) => ({
+        unitNumber,
+        site,
+        engineFamily,
+        call,
+      })),
+    };
+  });
+  serveEndpoint(app, 'deskUnit', async ({ params, query }) => {
+    const view = await unitViewOf(context, await context.current(), params.unitNumber, query.asOf);
+    if (view === null) throw noUnit(params.unitNumber);
+    return symptomUnit(view, context.coefficients);
+  });
+  serveEndpoint(app, 'keepFindings', async ({ params, body }) => {
+    const result = await keepFindings(context, await context.current(), params.unitNumber, body);
+    if ('noUnit' in result) throw noUnit(params.unitNumber);
+    if ('questions' in result)
+      throw new Problem(422, 'questions', result.questions.map(({ message }) => message).join(' '), {
+        questions: result.questions,
+      });
+    return result;
+  });
+}
