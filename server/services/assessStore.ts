@@ -24,7 +24,7 @@ import { loadTaught } from '../store/taughtTexts.ts';
 import { workReader } from '../workWords.ts';
 import { fleetRollups } from './rollups.ts';
 
-interface Worked {
+export interface Worked {
   readonly key: string;
   readonly fleet: FleetHistory;
   readonly view: FleetView;
@@ -60,7 +60,12 @@ function fleetOn(store: Store, { day, settings }: Question): FleetHistory {
 }
 
 /** Works a fleet through, or finds the result of the same question in memory. */
-async function work(context: Context, store: Store, asOf?: string, horizonDays?: number): Promise<Worked> {
+export async function workFleet(
+  context: Context,
+  store: Store,
+  asOf?: string,
+  horizonDays?: number,
+): Promise<Worked> {
   const question = await questionOf(context, store, asOf, horizonDays);
   const known = worked.find((entry) => entry.key === question.key);
   if (known !== undefined) return known;
@@ -85,7 +90,7 @@ export async function assessStore(
   const { key, day } = await questionOf(context, store, asOf, horizonDays);
   const earlier = findKeptResult(store, key);
   if (earlier !== null) return JSON.parse(earlier) as Assessment;
-  const { view } = await work(context, store, asOf, horizonDays);
+  const { view } = await workFleet(context, store, asOf, horizonDays);
   const result = { ...view.assessment, newestRecordOn: newestRecordOn(store, day) };
   keepResult(store, key, JSON.stringify(result), context.now());
   return result;
@@ -99,7 +104,7 @@ export async function unitStoryOf(
   asOf?: string,
   horizonDays?: number,
 ): Promise<UnitStory | null> {
-  const { view } = await work(context, store, asOf, horizonDays);
+  const { view } = await workFleet(context, store, asOf, horizonDays);
   const assessment = view.assessment.units.find(
     (unit) => unit.unitNumber.toLowerCase() === unitNumber.toLowerCase(),
   );
@@ -169,7 +174,7 @@ export async function unitViewOf(
   unitNumber: string,
   asOf?: string,
 ): Promise<UnitView | null> {
-  const { view } = await work(context, store, asOf);
+  const { view } = await workFleet(context, store, asOf);
   const wanted = unitNumber.toLowerCase();
   return (
     [...view.views.values()].find(({ history }) => history.unit.unitNumber.toLowerCase() === wanted) ?? null
@@ -183,7 +188,7 @@ export async function samplesOf(
   asOf?: string,
   horizonDays?: number,
 ): Promise<FleetSamples> {
-  const { view } = await work(context, store, asOf, horizonDays);
+  const { view } = await workFleet(context, store, asOf, horizonDays);
   const { coefficients, condemningLimits } = fleetModels(context.coefficients);
   return fleetSamplesOf(view, condemningLimits, coefficients);
 }
