@@ -31,8 +31,17 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
   const portfolio = budgetPortfolio(inputs, recommendations);
   const result = planPortfolio(portfolio.problem, solver, effort);
   const margin = marginalValue(portfolio.problem, solver, result, thousandCents, effort);
-  const budgets = (inputs.levels ?? [0.5, 1, 1.5, 2]).map((level) => Math.round(level * inputs.amountCents));
-  const frontier = efficientFrontier(portfolio.problem, solver, [...new Set(budgets)], effort);
+  const worthwhileCents = planPortfolio(
+    { ...portfolio.problem, totalBudgetCents: Infinity },
+    solver,
+    effort,
+  ).costCents;
+  const frontier = efficientFrontier(
+    portfolio.problem,
+    solver,
+    budgetsShown(inputs, worthwhileCents),
+    effort,
+  );
   const outlooks = simulate(inputs, recommendations, portfolio, [
     result,
     ...frontier.map((point) => point.result),
@@ -44,6 +53,7 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
     amountCents: inputs.amountCents,
     months,
     spentCents: result.costCents,
+    worthwhileCents,
     gap: result.gap,
     greedyLossCents: Math.round(result.greedyLossCents),
     chosen,
@@ -61,6 +71,7 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
     valueOfLastThousandCents: Math.round(margin.lastCents),
     waitingMonthCents: chosen.reduce((sum, line) => sum + Math.max(0, line.waitingMonthCents?.mid ?? 0), 0),
     byMonth: outlook.byMonth,
+    byMonthWithout: without.byMonth,
     levels: frontier.map((point, i) =>
       budgetLevel(point.budgetCents, point.result, portfolio, outlooks.plans[i + 1]!),
     ),
@@ -88,6 +99,20 @@ function checkInputs({ amountCents, months, units }: BudgetInputs): void {
     if (seen.has(unitNumber)) throw new RangeError(`unitNumber must stand once, got ${unitNumber} twice`);
     seen.add(unitNumber);
   }
+}
+
+/** Budgets shown beside the amount, each once, cents. */
+function budgetsShown({ amountCents, levels, curveSteps }: BudgetInputs, worthwhileCents: number): number[] {
+  const budgets =
+    curveSteps === undefined
+      ? (levels ?? [0.5, 1, 1.5, 2]).map((level) => Math.round(level * amountCents))
+      : [
+          amountCents,
+          ...Array.from({ length: curveSteps + 1 }, (_, step) =>
+            Math.ceil((step * worthwhileCents) / curveSteps),
+          ),
+        ];
+  return [...new Set(budgets)];
 }
 
 function simulate(

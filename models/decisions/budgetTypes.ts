@@ -35,6 +35,8 @@ export interface BudgetInputs {
   readonly effort?: PortfolioEffort;
   /** budgets shown beside the amount, as multiples of it; left out: 0.5, 1, 1.5, 2 */
   readonly levels?: readonly number[];
+  /** instead of levels: so many even steps from nothing to all that is worth doing, and the amount itself */
+  readonly curveSteps?: number;
 }
 
 /** One chosen piece of work. */
@@ -68,6 +70,8 @@ export interface BudgetCase {
   readonly months: number;
   /** what the plan takes of the amount */
   readonly spentCents: number;
+  /** what all that is worth doing would take */
+  readonly worthwhileCents: number;
   readonly gap: number;
   readonly greedyLossCents: number;
   readonly chosen: readonly BudgetLine[];
@@ -86,6 +90,8 @@ export interface BudgetCase {
   /** what delaying the whole plan by a month is expected to cost */
   readonly waitingMonthCents: number;
   readonly byMonth: PlanOutlook['byMonth'];
+  /** the same when everything is run */
+  readonly byMonthWithout: PlanOutlook['byMonth'];
   readonly levels: readonly BudgetLevel[];
   readonly tornado: readonly TornadoBar[];
   /** costs filled from defaults, with how many units each was filled for */

@@ -5,7 +5,7 @@ import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import { StoreError } from '../store/openStore.ts';
 import { assess } from './assess.ts';
-import { hindcast } from './hindcast.ts';
+import { budget } from './budget.ts';
 import { intake } from './intake.ts';
 import { Refusal } from './refusal.ts';
 import { serve } from './serve.ts';
@@ -24,14 +24,22 @@ const isoDay = (text: string): string => {
   return text;
 };
 
-const isoDays = (text: string): string[] => text.split(',').map((part) => isoDay(part.trim()));
-
 const wholeNumber = (low: number, high: number) => (text: string) => {
   const value = Number(text);
   if (!Number.isInteger(value) || value < low || value > high)
     throw new InvalidArgumentError(`must be a whole number from ${low} to ${high}, got ${text}`);
   return value;
 };
+
+/** Plain decimal money to whole cents. */
+const plainMoney = (text: string): number => {
+  if (!/^\d{1,12}(\.\d{1,2})?$/.test(text))
+    throw new InvalidArgumentError(`must be plain decimal money like 20000 or 1250.50, got ${text}`);
+  const [whole, part = ''] = text.split('.');
+  return 100 * Number(whole) + Number(part.padEnd(2, '0'));
+};
+
+const unitList = (text: string): string[] => text.split(',').filter((name) => name.trim() !== '');
 
 /**
  * Runs one verb of the command line.
@@ -84,10 +92,14 @@ export async function runCommand(
     .option('--unit <number>', 'one unit only')
     .option('--csv <file>', 'write a table to this CSV file')
     .action(async (options) => assess(pathsFor(options.store), options));
-  verb('hindcast', 'predicts from days in the past and scores it against what followed')
-    .requiredOption('--origins <dates>', 'days to predict from, with commas between', isoDays)
-    .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))
-    .action(async (options) => hindcast(pathsFor(options.store), options));
+  verb('budget', 'what to renew with an amount of money, and what it avoids')
+    .requiredOption('--amount <money>', 'plain decimal, in the currency of the settings', plainMoney)
+    .requiredOption('--months <number>', 'how long the money is for', wholeNumber(1, 60))
+    .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
+    .option('--must-do <units>', 'units on which something must be done, separated by commas', unitList)
+    .option('--must-not <units>', 'units to leave alone, separated by commas', unitList)
+    .option('--seed <number>', 'seed of the simulated futures', wholeNumber(0, 2 ** 31))
+    .action(async (options) => budget(pathsFor(options.store), options));
   verb('verify', 'checks that the store is whole and every row is accounted for').action(async (options) =>
     verify(pathsFor(options.store), options),
   );

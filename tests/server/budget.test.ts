@@ -1,0 +1,131 @@
+import { rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { budgetDocument, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { pathsOf } from '../../server/config.ts';
+import { makeContext, type Context } from '../../server/context.ts';
+import { runCommand } from '../../server/cli/command.ts';
+import { openDemo } from '../../server/services/demoStore.ts';
+import { budgetOf } from '../../server/services/moneyCase.ts';
+import { takeIn } from '../../server/services/takeIn.ts';
+import { ownFleet, writeFiles } from './ownFleet.ts';
+import { temporaryPaths } from './running.ts';
+
+const paths = temporaryPaths();
+const files = writeFiles(ownFleet);
+let context: Context;
+beforeAll(async () => {
+  await takeIn(paths.ownStore, files, { dryRun: false, by: 'test', today: '2024-06-01' });
+  context = makeContext(paths, () => openDemo(paths, () => undefined));
+});
+afterAll(async () => {
+  await context.close();
+  paths.remove();
+  rmSync(dirname(files[0].path), { recursive: true, force: true });
+});
+
+const ask = async (over: Partial<Parameters<typeof budgetOf>[2]> = {}): Promise<BudgetDocument> =>
+  budgetOf(
+    context,
+    await context.own(),
+    {
+      amountCents: 2_000_000,
+      months: 24,
+      seed: 1,
+      draws: 500,
+      mustDo: [],
+      mustNot: [],
+      hoursPerYear: null,
+      assumed: {},
+      ...over,
+    },
+    '2024-06-01',
+  );
+
+describe('the budget of a store', () => {
+  test('agrees with its schema, accounts for every unit and spends no more than there is', async () => {
+    const result = await ask();
+    expect(budgetDocument.safeParse(result).error).toBeUndefined();
+    expect(result.units).toBe(10);
+    expect(result.chosen.length + result.leftAlone.length).toBe(10);
+    expect(result.spentCents).toBe(result.chosen.reduce((sum, line) => sum + line.costCents, 0));
+    expect(result.spentCents).toBeLessThanOrEqual(2_000_000);
+    expect(result.leftAlone.every(({ reason }) => reason !== '')).toBe(true);
+    expect(result).toMatchObject({ asOf: '2024-06-01', currency: 'USD', seed: 1, draws: 500 });
+  });
+  test('a renewal costs parts and labour to the cent; what is filled in is said', async () => {
+    const result = await ask({ mustDo: ['b2', 'D1'] });
+    const cost = (unit: string) => result.chosen.find(({ unitNumber }) => unitNumber === unit)?.costCents;
+    // Holm 35: parts 1 500.00 and 14 h at the assumed 120.00; D1 has no engine: 900.00 and 9 h at 120.00
+    expect(cost('B2')).toBe(150_000 + 14 * 12_000);
+    expect(cost('D1')).toBe(90_000 + 9 * 12_000);
+    const filled = result.filledCosts.map(({ words, units }) => `${words}: ${units}`);
+    expect(filled).toContain('labour at 120.00 an hour assumed: 10');
+    expect(filled).toContain('parts of 900.00 assumed: 1');
+  });
+  test('factors move costs, and what was changed is marked', async () => {
+    const result = await ask({ mustDo: ['B2'], assumed: { plannedFactor: 1.5, discountRate: -0.1 } });
+    expect(result.chosen.find(({ unitNumber }) => unitNumber === 'B2')?.costCents).toBe(477_000);
+    expect(result.assumptions.filter(({ changed }) => changed).map(({ name }) => name)).toEqual([
+      'discountRate',
+      'plannedFactor',
+    ]);
+    expect(result.notes).toContain('a discount rate below 0 (-0.1) is taken as 0');
+  });
+  test('a budget of 0, a list of units to leave alone, and a unit that is not there', async () => {
+    const none = await ask({ amountCents: 0 });
+    expect(none.chosen).toEqual([]);
+    expect(none.chanceOfLoss).toBe(0);
+    const without = await ask({ mustNot: ['B2'] });
+    expect(without.leftAlone.find(({ unitNumber }) => unitNumber === 'B2')).toMatchObject({ why: 'listed' });
+    await expect(ask({ mustDo: ['Z9'] })).rejects.toThrow('mustDo: there is no unit Z9 in service');
+  });
+  test('planned work dearer than the failure is left alone with the reason', async () => {
+    const result = await ask({ assumed: { plannedFactor: 20 } });
+    expect(result.chosen).toEqual([]);
+    expect(result.leftAlone.some(({ reason }) => reason.includes('renewing early can not pay'))).toBe(true);
+  });
+});
+
+describe('the verb', () => {
+  const run = async (...words: string[]) => {
+    const written: string[] = [];
+    const { stdout, stderr } = process;
+    const [out, err] = [stdout.write.bind(stdout), stderr.write.bind(stderr)];
+    const keep = (text: unknown): boolean => written.push(String(text)) > 0;
+    Object.assign(stdout, { write: keep });
+    Object.assign(stderr, { write: keep });
+    try {
+      const status = await runCommand(words, () => paths);
+      return { status, text: written.join('') };
+    } finally {
+      Object.assign(stdout, { write: out });
+      Object.assign(stderr, { write: err });
+    }
+  };
+  test('prints one JSON document', async () => {
+    const { status, text } = await run(
+      ...'budget --amount 20000 --months 24 --as-of 2024-06-01 --json'.split(' '),
+    );
+    expect(status).toBe(0);
+    expect(budgetDocument.parse(JSON.parse(text))).toMatchObject({ amountCents: 2_000_000, months: 24 });
+  });
+  test.each([
+    ['--amount 20,000 --months 24', 2, 'must be plain decimal money like 20000 or 1250.50, got 20,000'],
+    ['--amount -5 --months 24', 2, 'got -5'],
+    ['--amount 20000 --months 61', 2, 'must be a whole number from 1 to 60, got 61'],
+    ['--months 24', 2, '--amount'],
+    ['--amount 20000 --months 24 --must-do Z9', 1, 'mustDo: there is no unit Z9'],
+  ])('refuses %s', async (words, wanted, said) => {
+    const { status, text } = await run('budget', ...words.split(' '), '--as-of', '2024-06-01');
+    expect(status).toBe(wanted);
+    expect(text).toContain(said);
+  });
+  test('a store that is not there is refused in one line', async () => {
+    const missing = {
+      ...pathsOf('/nowhere', '/nowhere'),
+      ownStore: join(dirname(files[0].path), 'no.sqlite'),
+    };
+    expect(await runCommand(['budget', '--amount', '1', '--months', '1'], () => missing)).toBe(1);
+  });
+});
