@@ -5,6 +5,7 @@ import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import { StoreError } from '../store/openStore.ts';
 import { assess } from './assess.ts';
+import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
 import { Refusal } from './refusal.ts';
@@ -23,6 +24,8 @@ const isoDay = (text: string): string => {
     throw new InvalidArgumentError(`must be a date like 2026-03-31, got ${text}`);
   return text;
 };
+
+const isoDays = (text: string): string[] => text.split(',').map((part) => isoDay(part.trim()));
 
 const wholeNumber = (low: number, high: number) => (text: string) => {
   const value = Number(text);
@@ -100,6 +103,10 @@ export async function runCommand(
     .option('--must-not <units>', 'units to leave alone, separated by commas', unitList)
     .option('--seed <number>', 'seed of the simulated futures', wholeNumber(0, 2 ** 31))
     .action(async (options) => budget(pathsFor(options.store), options));
+  verb('hindcast', 'predicts from days in the past and scores it against what followed')
+    .requiredOption('--origins <dates>', 'days to predict from, with commas between', isoDays)
+    .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))
+    .action(async (options) => hindcast(pathsFor(options.store), options));
   verb('verify', 'checks that the store is whole and every row is accounted for').action(async (options) =>
     verify(pathsFor(options.store), options),
   );
