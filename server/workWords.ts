@@ -10,6 +10,9 @@ function words(): WorkWords {
   return made;
 }
 
+/** Beyond so many distinct texts what was read is forgotten, so that memory stays bounded. */
+const mostTexts = 100_000;
+
 /**
  * Makes a reader of work texts that reads each distinct text once.
  * @param taught texts that people have taught
@@ -20,6 +23,7 @@ export function workReader(taught: TaughtWorks = new Map()): (text: string) => W
     const known = read.get(text);
     if (known !== undefined) return known;
     const result = readWork(text, words(), taught);
+    if (read.size >= mostTexts) read.clear();
     read.set(text, result);
     return result;
   };

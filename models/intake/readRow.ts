@@ -48,8 +48,8 @@ export function compileRowReader(
   if (kind === null) throw new Error('compileRowReader: the kind must be settled, got null');
   const columns = [...(vocabulary.columns.get(kind)?.values() ?? [])];
   const context = { asOf: options.asOf, choices: vocabulary.source.choices };
-  const empty: RowRecord = {};
-  for (const { field } of columns) empty[field] = null;
+  const blank: RowRecord = {};
+  for (const { field } of columns) blank[field] = null;
   const steps: Step[] = [];
   const kept: { at: number; header: string }[] = [];
   recognised.columns.forEach((read, at) => {
@@ -58,7 +58,9 @@ export function compileRowReader(
       steps.push({ at, field: column.field, read: cellReader(column, read, context) });
     else if (read.header !== '') kept.push({ at, header: read.header });
   });
-  setConstants(recognised, columns, empty, context);
+  setConstants(recognised, columns, blank, context);
+  // Made anew in one go, the engine keeps it as a plain record that is quick to copy and to fill.
+  const empty = JSON.parse(JSON.stringify(blank)) as RowRecord;
   const required = columns.filter((column) => column.required);
   const checks = rowChecks[kind] ?? [];
   const valueColumn = recognised.columns.find(({ field }) => field === 'value');

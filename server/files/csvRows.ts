@@ -1,6 +1,7 @@
 import { Readable } from 'node:stream';
 import { parse, CsvError } from 'csv-parse';
 import { TableRefusedError } from './tableRefusal.ts';
+import { plainLines } from './plainLines.ts';
 import type { TableLimits } from './tableLimits.ts';
 
 /** One physical row: the line where it starts (first line = 1) and its cells. */
@@ -21,9 +22,9 @@ function linesOf(cells: readonly string[]): number {
 /** How many rows a batch holds at most. */
 const batchRows = 2000;
 
-function refusalOf(fault: unknown, limits: TableLimits): unknown {
+function refusalOf(fault: unknown, limits: TableLimits, linesBefore: number): unknown {
   if (!(fault instanceof CsvError)) return fault;
-  const line = typeof fault.lines === 'number' ? fault.lines : 0;
+  const line = linesBefore + (typeof fault.lines === 'number' ? fault.lines : 0);
   if (fault.code === 'CSV_MAX_RECORD_SIZE')
     return new TableRefusedError(
       'row_too_long',
@@ -46,6 +47,21 @@ export async function* csvRows(
   separator: Separator,
   limits: TableLimits,
 ): AsyncGenerator<RawRow[]> {
+  let line = 1;
+  for await (const { rows, rest } of plainLines(text, separator, limits.maxRowBytes)) {
+    for (let at = 0; at < rows.length; at += batchRows)
+      yield rows.slice(at, at + batchRows).map((cells): RawRow => ({ line: line++, cells }));
+    if (rest !== null) yield* parsedRows(rest, separator, limits, line);
+  }
+}
+
+/** The same by a parser that follows quotes across lines, from a given line on. */
+async function* parsedRows(
+  text: AsyncIterable<Buffer>,
+  separator: Separator,
+  limits: TableLimits,
+  firstLine: number,
+): AsyncGenerator<RawRow[]> {
   const options = {
     delimiter: separator,
     record_delimiter: ['\r\n', '\n', '\r'],
@@ -59,7 +75,7 @@ export async function* csvRows(
   const source = Readable.from(text, { objectMode: false });
   source.on('error', (fault) => parser.destroy(fault));
   source.pipe(parser);
-  let line = 1;
+  let line = firstLine;
   let ended = false;
   let fault: unknown = null;
   let wake: () => void = () => {};
@@ -82,7 +98,7 @@ export async function* csvRows(
         line += linesOf(cells);
       }
       if (batch.length > 0) yield batch;
-      else if (fault !== null) throw refusalOf(fault, limits);
+      else if (fault !== null) throw refusalOf(fault, limits, firstLine - 1);
       else if (ended) return;
       else await new Promise<void>((resolve) => (wake = resolve));
     }

@@ -2,7 +2,7 @@ import type { ColumnMap } from '../../models/intake/columnMap.ts';
 import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
-import { openStore } from '../store/openStore.ts';
+import { openStore, type Store } from '../store/openStore.ts';
 import { countFiles } from '../store/verify.ts';
 import { vocabulary } from '../vocabulary.ts';
 import { openFiles, type NamedFile } from './intake/openFiles.ts';
@@ -19,6 +19,8 @@ export interface TakeInOptions extends Partial<IntakeOptions> {
   /** a saved column map */
   readonly map?: ColumnMap;
   readonly progress?: (rows: number, file: string) => void;
+  /** writes what belongs to the batch inside its transaction; what it throws takes everything back */
+  readonly alongside?: (store: Store, report: IntakeReport) => void;
 }
 
 /**
@@ -72,6 +74,7 @@ export async function takeIn(
     };
     const reports = [];
     for (const table of opened.tables) reports.push(await takeTable(writer, table, names, known, options));
+    writer.endReading();
     const triedAgain = tryUnknownUnits(store, writer, names, known, options.today);
     settleMeters(store, writer, names, known.touched, options.today);
     const counts = [...countFiles(store, writer.batch).values()].sort((a, b) => a.fileId - b.fileId);
@@ -93,6 +96,7 @@ export async function takeIn(
       writer.rollback();
       return { ...report, batch: null };
     }
+    options.alongside?.(store, report);
     writer.commit();
     return report;
   } catch (error) {

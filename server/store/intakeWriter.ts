@@ -1,5 +1,6 @@
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
+import { bulkIndexes } from './bulkIndexes.ts';
 import { fingerprintOf, recordWriter, type PlainRecord, type RecordWriter } from './records.ts';
 
 /** A row that waits, as it is written down. */
@@ -33,15 +34,22 @@ export interface IntakeWriter {
   addFile(entry: FileEntry): number;
   setRowsRead(fileId: number, rows: number): void;
   accept(fileId: number, line: number, raw: string, kind: RecordKind, record: PlainRecord): number;
+  /** accepts rows whose only filled fields are these; binds no others */
+  acceptor(
+    kind: RecordKind,
+    filled: readonly string[],
+  ): (fileId: number, line: number, raw: string, record: PlainRecord, fingerprint: number) => number;
   duplicate(fileId: number, line: number, kind: RecordKind, fingerprint: number, raw: string): void;
   hold(entry: HeldEntry): void;
   fingerprint(kind: RecordKind, record: PlainRecord): number;
-  /** how often each row of a kind is there already */
-  knownRows(kind: RecordKind): Map<number, number>;
+  /** fingerprints of the rows of a kind that are there already */
+  knownRows(kind: RecordKind): IterableIterator<number>;
   /** hashes of rows that wait, waited, or were rejected before */
-  heldHashes(kind: RecordKind): Set<number>;
+  heldHashes(kind: RecordKind): IterableIterator<number>;
   /** unit numbers as first written, by lower case */
   unitNumbers(): Map<string, string>;
+  /** says that all files are read; looking things up is quick again */
+  endReading(): void;
   commit(): void;
   rollback(): void;
 }
@@ -76,6 +84,7 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
   const hold = sqlite.prepare(
     'INSERT INTO held_row (file_id, line, kind, unit_number, code, message, mend, raw, raw_hash, state) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
   );
+  const indexes = bulkIndexes(store);
   const parts: unknown[] = [];
   const writer: IntakeWriter = {
     batch,
@@ -95,6 +104,13 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
     setRowsRead: (fileId, rows) => void setRows.run(rows, fileId),
     accept: (fileId, line, raw, kind, record) =>
       writerOf(kind).insert(fileId, line, raw, record, writer.fingerprint(kind, record)),
+    acceptor(kind, filled) {
+      const { insert } = recordWriter(store, kind, filled);
+      return (fileId, line, raw, record, fingerprint) => {
+        indexes.count(kind);
+        return insert(fileId, line, raw, record, fingerprint);
+      };
+    },
     duplicate: (fileId, line, kind, fingerprint, raw) =>
       void duplicate.run(fileId, line, kind, fingerprint, raw),
     hold: (entry) =>
@@ -116,21 +132,13 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
       parts.length = fields.length;
       return fingerprintOf(parts);
     },
-    knownRows(kind) {
-      const known = new Map<number, number>();
-      const rows = sqlite
-        .prepare(`SELECT fingerprint FROM ${kind}`)
-        .pluck()
-        .iterate() as IterableIterator<number>;
-      for (const fingerprint of rows) known.set(fingerprint, (known.get(fingerprint) ?? 0) + 1);
-      return known;
-    },
-    heldHashes(kind) {
-      const rows = sqlite
+    knownRows: (kind) =>
+      sqlite.prepare(`SELECT fingerprint FROM ${kind}`).pluck().iterate() as IterableIterator<number>,
+    heldHashes: (kind) =>
+      sqlite
         .prepare(`SELECT raw_hash FROM held_row WHERE kind = ? AND state <> 'skipped'`)
-        .pluck();
-      return new Set(rows.iterate(kind) as IterableIterator<number>);
-    },
+        .pluck()
+        .iterate(kind) as IterableIterator<number>,
     unitNumbers() {
       const rows = sqlite.prepare('SELECT unit_number FROM units ORDER BY id').pluck();
       const numbers = new Map<string, string>();
@@ -138,6 +146,7 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
         if (!numbers.has(number.toLowerCase())) numbers.set(number.toLowerCase(), number);
       return numbers;
     },
+    endReading: () => indexes.restore(),
     commit() {
       sqlite.prepare('UPDATE revision SET number = number + 1').run();
       sqlite.exec('COMMIT');

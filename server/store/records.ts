@@ -39,8 +39,10 @@ export interface RecordWriter {
   insert(fileId: number, line: number, raw: string, record: PlainRecord, fingerprint: number): number;
 }
 
-export function recordWriter(store: Store, kind: RecordKind): RecordWriter {
-  const columns = columnsOf(kind);
+/** @param filled fields that can hold a value; the others stay null. All where not given */
+export function recordWriter(store: Store, kind: RecordKind, filled?: readonly string[]): RecordWriter {
+  const every = columnsOf(kind);
+  const columns = filled === undefined ? every : every.filter(({ field }) => filled.includes(field));
   const names = ['file_id', 'line', 'known_on', 'fingerprint', 'raw', ...columns.map(quoted)];
   const statement = store.sqlite.prepare(
     `INSERT INTO ${kind} (${names.join(', ')}) VALUES (${names.map(() => '?').join(', ')})`,
@@ -49,7 +51,7 @@ export function recordWriter(store: Store, kind: RecordKind): RecordWriter {
   const flags = columns.map((column) => column.type === 'flag');
   const values: unknown[] = new Array(names.length);
   return {
-    fields,
+    fields: every.map((column) => column.field),
     insert(fileId, line, raw, record, fingerprint) {
       values[0] = fileId;
       values[1] = line;
@@ -65,13 +67,20 @@ export function recordWriter(store: Store, kind: RecordKind): RecordWriter {
   };
 }
 
-/** Reads the columns of a kind back into records, in order of id. */
-export function* readRecords<T>(
+/** A record read back, with the place it came from. */
+export interface ReadRecord<T> {
+  readonly id: number;
+  readonly fileId: number;
+  readonly line: number;
+  readonly record: T;
+}
+
+/** Prepares a query that reads the columns of a kind back into records; `where` ends with the order. */
+export function recordReader<T>(
   store: Store,
   kind: RecordKind,
   where: string,
-  parameters: readonly unknown[],
-): Generator<{ id: number; fileId: number; line: number; record: T }> {
+): (...parameters: readonly unknown[]) => Generator<ReadRecord<T>> {
   const columns = columnsOf(kind);
   const statement = store.sqlite
     .prepare(
@@ -80,12 +89,24 @@ export function* readRecords<T>(
     .raw();
   const fields = columns.map((column) => column.field);
   const flags = columns.map((column) => column.type === 'flag');
-  for (const row of statement.iterate(...parameters) as IterableIterator<unknown[]>) {
-    const record: Record<string, unknown> = {};
-    for (let i = 0; i < fields.length; i += 1) {
-      const value = row[3 + i];
-      record[fields[i]] = flags[i] && value !== null ? value === 1 : value;
+  return function* (...parameters) {
+    for (const row of statement.iterate(...parameters) as IterableIterator<unknown[]>) {
+      const record: Record<string, unknown> = {};
+      for (let i = 0; i < fields.length; i += 1) {
+        const value = row[3 + i];
+        record[fields[i]] = flags[i] && value !== null ? value === 1 : value;
+      }
+      yield { id: row[0] as number, fileId: row[1] as number, line: row[2] as number, record: record as T };
     }
-    yield { id: row[0] as number, fileId: row[1] as number, line: row[2] as number, record: record as T };
-  }
+  };
+}
+
+/** Reads the columns of a kind back into records, in the order that `where` ends with. */
+export function readRecords<T>(
+  store: Store,
+  kind: RecordKind,
+  where: string,
+  parameters: readonly unknown[],
+): Generator<ReadRecord<T>> {
+  return recordReader<T>(store, kind, where)(...parameters);
 }

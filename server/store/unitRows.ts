@@ -1,7 +1,7 @@
 import type { UnitSpan } from '../../models/intake/checkRecord.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
-import { readRecords, type PlainRecord } from './records.ts';
+import { recordReader, type PlainRecord } from './records.ts';
 import type { WaitingRow } from './heldDecisions.ts';
 
 /** Kinds whose rows carry a unit's meters or visits. */
@@ -24,31 +24,37 @@ export interface PlacedRow {
   readonly record: PlainRecord;
 }
 
-/** The newest version of every record of one unit number, in order of kind and id. */
-export function rowsOfUnit(store: Store, unitNumber: string): PlacedRow[] {
-  const rows: PlacedRow[] = [];
-  for (const kind of sequenceKinds)
-    for (const row of readRecords<PlainRecord>(
+/** Reads the newest version of every record of one unit number, in order of kind and id; prepared once. */
+export function unitRowReader(store: Store): (unitNumber: string) => PlacedRow[] {
+  const readers = sequenceKinds.map((kind) => ({
+    kind,
+    read: recordReader<PlainRecord>(
       store,
       kind,
       `WHERE t.unit_number = ? AND (t.record_id IS NULL OR NOT EXISTS
        (SELECT 1 FROM ${kind} n WHERE n.record_id = t.record_id AND n.id > t.id)) ORDER BY t.id`,
-      [unitNumber],
-    ))
-      rows.push({ ...row, kind });
-  return rows;
+    ),
+  }));
+  return (unitNumber) => {
+    const rows: PlacedRow[] = [];
+    for (const { kind, read } of readers)
+      for (const { id, fileId, line, record } of read(unitNumber))
+        rows.push({ id, fileId, line, record, kind });
+    return rows;
+  };
 }
 
-/** The spans of all holders of a unit number, earliest first; a later row of the same span replaces an earlier one. */
-export function spansOfUnit(store: Store, unitNumber: string): UnitSpan[] {
-  const rows = store.sqlite
-    .prepare(
-      `SELECT in_service_on AS inServiceOn, in_service_odometer_km AS inServiceOdometerKm, disposed_on AS disposedOn,
-       coalesce(in_service_on, vin, '') AS span FROM units WHERE unit_number = ? ORDER BY id`,
-    )
-    .all(unitNumber) as (UnitSpan & { span: string })[];
-  const spans = new Map(rows.map(({ span, ...rest }) => [span, rest]));
-  return [...spans.values()].sort((a, b) => ((a.inServiceOn ?? '') < (b.inServiceOn ?? '') ? -1 : 1));
+/** Reads the spans of all holders of a unit number, earliest first; a later row of the same span replaces an earlier one. */
+export function spanReader(store: Store): (unitNumber: string) => UnitSpan[] {
+  const statement = store.sqlite.prepare(
+    `SELECT in_service_on AS inServiceOn, in_service_odometer_km AS inServiceOdometerKm, disposed_on AS disposedOn,
+     coalesce(in_service_on, vin, '') AS span FROM units WHERE unit_number = ? ORDER BY id`,
+  );
+  return (unitNumber) => {
+    const rows = statement.all(unitNumber) as (UnitSpan & { span: string })[];
+    const spans = new Map(rows.map(({ span, ...rest }) => [span, rest]));
+    return [...spans.values()].sort((a, b) => ((a.inServiceOn ?? '') < (b.inServiceOn ?? '') ? -1 : 1));
+  };
 }
 
 /** Files and lines of records that a person took in as they are or mended. */
@@ -70,14 +76,13 @@ export function removeRow(store: Store, kind: SequenceKind, id: number): void {
   store.sqlite.prepare(`DELETE FROM ${kind} WHERE id = ?`).run(id);
 }
 
-/** Rows of a unit that wait because of what the checks over time found. */
-export function waitingOfUnit(store: Store, unitNumber: string, codes: readonly string[]): WaitingRow[] {
+/** Reads the rows of a unit that wait because of what the checks over time found; prepared once. */
+export function waitingReader(store: Store, codes: readonly string[]): (unitNumber: string) => WaitingRow[] {
   const marks = codes.map(() => '?').join(', ');
-  return store.sqlite
-    .prepare(
-      `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, f.column_map AS columnMap, h.state
-       FROM held_row h JOIN intake_file f ON f.id = h.file_id
-       WHERE h.state = 'held' AND h.unit_number = ? AND h.code IN (${marks}) ORDER BY h.id`,
-    )
-    .all(unitNumber, ...codes) as WaitingRow[];
+  const statement = store.sqlite.prepare(
+    `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, f.column_map AS columnMap, h.state
+     FROM held_row h JOIN intake_file f ON f.id = h.file_id
+     WHERE h.state = 'held' AND h.unit_number = ? AND h.code IN (${marks}) ORDER BY h.id`,
+  );
+  return (unitNumber) => statement.all(unitNumber, ...codes) as WaitingRow[];
 }

@@ -6,17 +6,20 @@ import { kindTable } from '../../../models/schema/kinds.ts';
 import { releaseHeld, type WaitingRow } from '../../store/heldDecisions.ts';
 import type { IntakeWriter } from '../../store/intakeWriter.ts';
 import type { Store } from '../../store/openStore.ts';
+import { loadTaught } from '../../store/taughtTexts.ts';
+import { unitsToLookAt } from '../../store/unitMeters.ts';
 import {
   rawOfRow,
   removeRow,
-  rowsOfUnit,
-  spansOfUnit,
+  spanReader,
   trustedPlaces,
-  waitingOfUnit,
+  unitRowReader,
+  waitingReader,
   type PlacedRow,
   type SequenceKind,
 } from '../../store/unitRows.ts';
 import { workReader } from '../../workWords.ts';
+import { plainUnits } from './plainUnits.ts';
 import { readersByMap } from './tryAgain.ts';
 
 /** Reasons that only the records beside a row can give; such rows are looked at again with every intake. */
@@ -44,7 +47,7 @@ type Candidate = { readonly check: CheckRecord } & (
 /**
  * Compares each touched unit's records over time, all of them together, so that neither the order of files nor of rows
  * matters: rows that contradict the rest are held, rows held before that fit now are taken in. What a person decided
- * stays as decided.
+ * stays as decided. Units whose records plainly agree, which are most, need only a quick look.
  * @param touched unit numbers as the units file spells them
  */
 export function settleMeters(
@@ -55,11 +58,17 @@ export function settleMeters(
   today: string,
 ): void {
   const readerOf = readersByMap(vocabulary, today);
-  const readWork = workReader();
+  const readWork = workReader(loadTaught(store));
   const trusted = trustedPlaces(store);
+  const spansOf = spanReader(store);
+  const rowsOf = unitRowReader(store);
+  const waitingOf = waitingReader(store, sequenceCodes);
+  const lookAt = unitsToLookAt(store, sequenceCodes);
+  const isPlain = plainUnits(store, readWork);
   for (const unitNumber of touched) {
-    const spans = spansOfUnit(store, unitNumber);
+    const spans = spansOf(unitNumber);
     if (spans.length === 0) continue;
+    if (spans.length === 1 && !lookAt.has(unitNumber) && isPlain(unitNumber, spans[0])) continue;
     const candidates: Candidate[] = [];
     const existing: { check: CheckRecord }[] = [];
     const checkOf = (key: string, kind: SequenceKind, record: RowRecord, fileId: number): CheckRecord => ({
@@ -69,12 +78,12 @@ export function settleMeters(
       source: String(fileId),
       works: kind === 'service' ? readWork(String(record.work)).works : [],
     });
-    for (const row of rowsOfUnit(store, unitNumber)) {
+    for (const row of rowsOf(unitNumber)) {
       const check = checkOf(`t${row.kind}${row.id}`, row.kind, row.record as RowRecord, row.fileId);
       if (trusted.has(`${row.fileId}:${row.line}`)) existing.push({ check });
       else candidates.push({ check, taken: row, waiting: null });
     }
-    for (const row of waitingOfUnit(store, unitNumber, sequenceCodes)) {
+    for (const row of waitingOf(unitNumber)) {
       const read = readerOf(row.columnMap)(JSON.parse(row.raw) as string[]);
       if (!read.ok) continue;
       const record = { ...read.record, unitNumber };

@@ -4,12 +4,14 @@ import { kindTable, type RecordKind } from '../../../models/schema/kinds.ts';
 import type { IntakeFileReport } from '../../../models/schema/intake.ts';
 import { heldHash, type IntakeWriter } from '../../store/intakeWriter.ts';
 import type { ReadyTable } from './openFiles.ts';
+import { rowCounter, type RowCounter } from './rowCounter.ts';
+import { unitSpellings } from './unitSpellings.ts';
 
 /** What is known before a table is read; grows while tables are read. */
 export interface Known {
   /** how often each row is there already, by kind */
-  readonly rows: Map<RecordKind, Map<number, number>>;
-  readonly held: Map<RecordKind, Set<number>>;
+  readonly rows: Map<RecordKind, RowCounter>;
+  readonly held: Map<RecordKind, RowCounter>;
   /** unit numbers as the units file spells them, by lower case */
   readonly unitNumbers: Map<string, string>;
   /** units whose records changed in this batch */
@@ -43,6 +45,12 @@ const remember = <K, V>(map: Map<K, V>, key: K, make: () => V): V => {
   return made;
 };
 
+const counted = (fingerprints: Iterable<number>): RowCounter => {
+  const counter = rowCounter();
+  for (const fingerprint of fingerprints) counter.addKnown(fingerprint);
+  return counter;
+};
+
 /**
  * Reads one table into the batch: each row is accepted, a duplicate, held with a reason, or left out as no record.
  * @returns counts of the file as they stand after reading, before meters are compared
@@ -67,9 +75,13 @@ export async function takeTable(
     unknownColumns: ready.recognised.unknownColumns,
   });
   const hasUnit = kindTable[kind].keyFields.includes('unitNumber');
-  const before = remember(known.rows, kind, () => writer.knownRows(kind));
-  const heldBefore = remember(known.held, kind, () => writer.heldHashes(kind));
-  const inFile = new Map<number, number>();
+  const rows = remember(known.rows, kind, () => counted(writer.knownRows(kind)));
+  const heldBefore = remember(known.held, kind, () => counted(writer.heldHashes(kind)));
+  const unitOf = unitSpellings(known.unitNumbers);
+  const accept = writer.acceptor(kind, [
+    ...ready.recognised.columns.flatMap(({ field }) => (field === null ? [] : [field])),
+    ...Object.keys(ready.recognised.constants),
+  ]);
   const report: IntakeFileReport = {
     file: ready.sheet === null ? ready.file : `${ready.file}#${ready.sheet}`,
     kind,
@@ -101,7 +113,7 @@ export async function takeTable(
       report.duplicates += 1;
       return;
     }
-    heldBefore.add(hash);
+    heldBefore.addKnown(hash);
     writer.hold({ fileId, line, kind, unitNumber, code, message, mend: null, raw, state: 'held' });
     report.held += 1;
   };
@@ -140,15 +152,13 @@ export async function takeTable(
         continue;
       }
       const { record } = result;
-      const written = hasUnit ? String(record.unitNumber) : null;
-      const unitKey = written === null ? '' : written.toLowerCase();
-      const unitNumber = written === null ? null : (known.unitNumbers.get(unitKey) ?? written);
+      const unit = hasUnit ? unitOf(String(record.unitNumber)) : null;
+      const unitNumber = unit === null ? null : unit.spelling;
       if (unitNumber !== null) record.unitNumber = unitNumber;
       const fingerprint = writer.fingerprint(kind, record);
-      const seen = inFile.get(fingerprint) ?? 0;
-      inFile.set(fingerprint, seen + 1);
-      const there = before.get(fingerprint) ?? 0;
-      if (there > seen) {
+      rows.meet(fingerprint);
+      const { seen } = rows;
+      if (rows.before > seen) {
         writer.duplicate(fileId, row.line, kind, fingerprint, raw);
         report.duplicates += 1;
         continue;
@@ -168,7 +178,7 @@ export async function takeTable(
         report.duplicates += 1;
         continue;
       }
-      if (hasUnit && kind !== 'units' && !known.unitNumbers.has(unitKey)) {
+      if (unit !== null && kind !== 'units' && !unit.isKnown) {
         hold(
           row.line,
           raw,
@@ -178,23 +188,23 @@ export async function takeTable(
         );
         continue;
       }
-      if (heldBefore.size > 0 && heldBefore.has(heldHash(kind, raw))) {
+      if (heldBefore.isEmpty === false && heldBefore.has(heldHash(kind, raw))) {
         writer.duplicate(fileId, row.line, kind, fingerprint, raw);
         report.duplicates += 1;
         continue;
       }
-      writer.accept(fileId, row.line, raw, kind, record);
+      accept(fileId, row.line, raw, record, fingerprint);
       report.accepted += 1;
-      if (kind === 'units' && unitNumber !== null && !known.unitNumbers.has(unitKey))
-        known.unitNumbers.set(unitKey, unitNumber);
-      if (unitNumber !== null) known.touched.add(unitNumber);
+      if (unit !== null) {
+        if (kind === 'units') unit.isKnown = true;
+        if (!unit.isTouched) known.touched.add(unit.spelling);
+        unit.isTouched = true;
+      }
       if ((report.sampleRows?.length ?? 0) < shownRows) report.sampleRows?.push(record);
     }
     options.progress?.(report.rowsRead, report.file);
   }
-  // rows of this file count as known for the files after it
-  for (const [fingerprint, count] of inFile)
-    before.set(fingerprint, Math.max(before.get(fingerprint) ?? 0, count));
+  rows.endFile();
   writer.setRowsRead(fileId, report.rowsRead);
   return report;
 }

@@ -44,11 +44,7 @@ export function tryUnknownUnits(
       continue;
     }
     const record = { ...result.record, unitNumber };
-    let rows = known.rows.get(row.kind);
-    if (rows === undefined) known.rows.set(row.kind, (rows = writer.knownRows(row.kind)));
     writer.accept(row.fileId, row.line, row.raw, row.kind, record);
-    const fingerprint = writer.fingerprint(row.kind, record);
-    rows.set(fingerprint, (rows.get(fingerprint) ?? 0) + 1);
     known.touched.add(unitNumber);
     releaseHeld(store, row.id);
     accepted += 1;
