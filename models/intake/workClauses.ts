@@ -74,6 +74,7 @@ const generic = new Set([
   'meter',
   'bare_timing',
   'bare_chain',
+  'bare_solenoid',
 ]);
 
 function beside(parts: readonly Part[], at: number, step: 1 | -1, over: readonly string[]): Part | undefined {
@@ -99,6 +100,10 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       const english = englishHead.test(text);
       const afterLink = after?.sign.is === 'link' ? beside(parts, entry.at, 1, ['link', 'filler']) : after;
       if (isOil && before?.sign.is === 'oily') entry.dropped = 'foreign';
+      // "Transmission fluid and filter": the filter is the transmission's.
+      const joined = beside(parts, entry.at, -1, ['join', 'link', 'filler', 'amount', 'grade']);
+      if (sign.is === 'thing' && sign.thing === 'bare_filter' && joined?.sign.is === 'oily')
+        entry.dropped = 'foreign';
       const touching = parts[entry.at - 1]?.sign.is;
       const isModified = touching === 'unknown' || touching === 'foreign' || touching === 'plain';
       if (english && isModified && !/\blof\b/.test(text)) {
@@ -147,7 +152,7 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       )
         entry.dropped = 'foreign';
       if (sign.is === 'job' || !english) continue;
-      if (after?.sign.is === 'foreign' && !/^(belt|belts|tires?|tyres?)$/.test(after.text))
+      if (after?.sign.is === 'foreign' && !/^(belts?|tires?|tyres?|exhaust|intake)$/.test(after.text))
         entry.dropped = 'foreign';
       if (after?.sign.is === 'unknown' || after?.sign.is === 'plain') entry.sure *= 0.6;
     }
@@ -159,7 +164,9 @@ const beltWord = /belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp
 /** A tensioner named beside a drive belt is that belt's. */
 export function dropBeltTensioners(parts: readonly Part[], segments: readonly Segment[]): void {
   const hasBelt = parts.some(
-    ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'thing') && beltWord.test(text),
+    ({ sign, text }) =>
+      (sign.is === 'foreign' || sign.is === 'thing' || (sign.is === 'job' && sign.works.includes('belt'))) &&
+      beltWord.test(text),
   );
   const hasChain = parts.some(
     ({ sign }) => sign.is === 'thing' && (sign.thing === 'timing_set' || sign.thing === 'bare_chain'),

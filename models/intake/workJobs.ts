@@ -1,6 +1,6 @@
 import type { WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
-import type { Segment } from './workSegment.ts';
+import type { Entry, Segment } from './workSegment.ts';
 import { thingJob, type Done, type Job } from './workThings.ts';
 
 /** It says that something was not done. */
@@ -22,6 +22,9 @@ const isList = (segment: Segment) =>
     ),
   );
 
+const placeOf = (segment: Segment, at: number) =>
+  segment.parts.findIndex((part) => segment.entries.some((entry) => entry.at === at && entry.part === part));
+
 function nearest(segment: Segment, at: number): string | null {
   let best: string | null = null;
   let distance = Infinity;
@@ -35,11 +38,32 @@ function nearest(segment: Segment, at: number): string | null {
   return best;
 }
 
+/** "Pulled and cleaned": what was done to a thing once it was out. */
+function afterMove(segments: readonly Segment[], index: number): string | null {
+  for (let on = index + 1; on < segments.length; on += 1) {
+    const later = segments[on];
+    if (later === undefined || later.entries.length > 0 || isDenied(later)) return null;
+    const found = later.actions.find(({ action }) => action !== 'move' && action !== 'mend');
+    if (found !== undefined) return later.hasForeign ? null : found.action;
+  }
+  return null;
+}
+
+/** "Oil, filter and inspect": a job of its own, not what was done to the things before it. */
+const isBidding = (text: string) => /^(inspect|check|chk|ck|test|road test|scan)$/.test(text);
+
+/** It has an object of its own after its action, none of ours: "ck fluids". */
+const hasOwnObject = (segment: Segment) =>
+  segment.parts.some(({ sign }) => sign.is === 'action') &&
+  segment.parts.findIndex(({ sign }) => sign.is === 'foreign' || sign.is === 'oily') >
+    segment.parts.findIndex(({ sign }) => sign.is === 'action');
+
 /** The action that a thing is under: its own, that of the list it stands in, or none. */
 function actionFor(segments: readonly Segment[], index: number, at: number): Done {
   const own = segments[index];
   if (own === undefined) return { action: null, inherited: false };
   const action = nearest(own, at);
+  if (action === 'move') return { action: afterMove(segments, index) ?? action, inherited: false };
   if (action !== null) return { action, inherited: false };
   for (let back = index; back > 0; back -= 1) {
     const here = segments[back];
@@ -48,7 +72,8 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
       here === undefined ||
       earlier === undefined ||
       isDenied(earlier) ||
-      (here.opensClause && !isList(own))
+      (here.opensClause && !isList(own)) ||
+      own.parts.some(({ sign }, place) => sign.is === 'symptom' && place > placeOf(own, at))
     )
       break;
     const last = earlier.actions[earlier.actions.length - 1];
@@ -62,6 +87,8 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
     if (later === undefined || isDenied(later) || (later.opensClause && !isList(own) && !isTail(later)))
       break;
     const [first] = later.actions;
+    if (first !== undefined && (first.action === 'mend' || isBidding(first.text) || hasOwnObject(later)))
+      break;
     // What is said to be worn is renewed by a word of its own, not by what befell another thing.
     if (later.entries.length > 0 && own.parts.some(({ sign }) => sign.is === 'symptom')) break;
     const closes = later.entries.every((entry) => entry.at < (first?.at ?? -1)) || !later.opensClause;
@@ -81,6 +108,9 @@ const isOilText = (segments: readonly Segment[]) =>
     ),
   );
 
+/** Only "service": it says nothing of what was done. */
+const isVague = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.includes('other');
+
 /** All jobs that the segments of a text tell of. */
 export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[]): Job[] {
   const jobs: Job[] = [];
@@ -93,6 +123,8 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
   const mentionsTiming = named.some((name) =>
     /^(timing_set|tensioner_guides|phaser|bare_timing) /.test(name),
   );
+  const mentionsVariableTiming =
+    mentionsTiming || named.some((name) => /^(timing_check vvt|timing_check vct|screen )/.test(name));
   const mentionsSolenoid = named.some((name) => name.startsWith('oil_control_solenoid '));
   const isOilAndFilter =
     named.some((name) => name.startsWith('filter') || name.startsWith('bare_filter')) ||
@@ -111,13 +143,14 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
           mentionsOil,
           mentionsTiming,
           mentionsSolenoid,
+          mentionsVariableTiming,
           isOilAndFilter,
           amount,
         });
         if (job !== null) jobs.push(job);
       }
     }
-    if (segment.entries.length > 0) return;
+    if (!segment.entries.every(isVague)) return;
     const actions = new Set(segment.actions.map(({ action }) => action));
     const isUndone = segment.parts.some(({ sign }) => ['undone', 'refused', 'ahead'].includes(sign.is));
     if (isUndone) return;
@@ -129,14 +162,19 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });
     const sharesObject =
       segments[index + 1]?.opensClause === false &&
-      (segments[index + 1]?.entries.length ?? 0) > 0 &&
+      (segments[index + 1]?.entries.some(({ part: { sign } }) => sign.is === 'thing') ?? false) &&
       !segment.hasForeign;
     if (
       actions.has('inspect') &&
+      !segment.hasForeign &&
       [...actions].every((action) => action === 'inspect' || action === 'mend') &&
       !sharesObject
     )
-      jobs.push({ work: 'inspection', sure: segment.hasForeign ? 0.88 : 0.8, segment });
+      jobs.push({
+        work: 'inspection',
+        sure: segment.parts.some(({ sign }) => sign.is === 'unknown' || sign.is === 'symptom') ? 0.7 : 0.8,
+        segment,
+      });
   });
   return jobs;
 }

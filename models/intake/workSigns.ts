@@ -1,4 +1,5 @@
-import { editDistance } from './headerWords.ts';
+import { wholeCompounds, withSharedHeads } from './workHeads.ts';
+import { mended, twoWords } from './workSpelling.ts';
 import type { Sign, WorkWords } from './workWords.ts';
 
 /** One part of a work text with its meaning. */
@@ -14,7 +15,8 @@ export interface Part {
 /** Written forms that the catalog's words cannot hold. */
 const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
-  [/\bl\s*[.,/&+-]\s*o\s*[.,/&+-]\s*f\b\.?/g, ' lof '],
+  [/\bl(?:\s*[.,/&+-]\s*)?o(?:\s*[.,/&+-]\s*)?f\b\.?/g, ' lof '],
+  [/\bcheck engine (?=oil)/g, 'check '],
   [/\bo\s*[/&+]\s*f\b/g, ' oil and filter '],
   [/\bp\.?\s?m\.?\s*[-–#/]?\s*([abcd])\b/g, ' pm$1 '],
   [/\bp\.?\s?m\.?\s*[-–#/]?\s*([123])\b/g, ' pm$1 '],
@@ -32,68 +34,37 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b/g, ' '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
+  // The plural says that the oil's is one of the filters.
+  [
+    /\boil((?:\s*(?:,|and|&|\+|\/)\s*(?:fuel|air|cabin|water|coolant|hydraulic|hyd|trans))+\s+filters)\b/g,
+    'oil filter $1',
+  ],
   [/-\s+(und|and|et|y|e|en)\b/g, ' $1'],
   [/\s-\s/g, ' ; '],
   [/([a-z])-(?=[a-z])/g, '$1 '],
   [/[&+/]/g, ' and '],
 ];
 
-const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;.|()\n!?]/g;
-
-/** The word that a misspelling stands for: one edit from five letters on, two from nine; null when none or two fit. */
-export function mended(word: string, words: WorkWords): string | null {
-  const limit = word.length >= 9 ? 2 : word.length >= 5 ? 1 : 0;
-  if (limit === 0) return null;
-  for (let distance = 1; distance <= limit; distance += 1) {
-    const found = new Set<string>();
-    for (let length = word.length - distance; length <= word.length + distance; length += 1)
-      for (const candidate of words.byLength.get(length) ?? [])
-        if (
-          candidate.length >= 5 &&
-          candidate[0] === word[0] &&
-          editDistance(word, candidate, distance) <= distance
-        )
-          found.add(candidate);
-    const likely = [...found].filter((candidate) => words.core.has(candidate));
-    const [only] = likely.length === 1 ? likely : found;
-    if (only !== undefined && (found.size === 1 || likely.length === 1 || sameSign(found, words)))
-      return only;
-    if (found.size > 0) return null;
-  }
-  return null;
-}
-
-/** Several words within reach are fine when they mean the same: replace, replaced. */
-function sameSign(found: ReadonlySet<string>, words: WorkWords): boolean {
-  const meanings = new Set([...found].map((word) => JSON.stringify(words.signs.get(word) ?? word)));
-  return meanings.size === 1;
-}
+const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;:.|()\n!?]/g;
 
 function plural(word: string, words: WorkWords): string | null {
   if (word.length > 4 && word.endsWith('s') && words.known.has(word.slice(0, -1))) return word.slice(0, -1);
   return null;
 }
 
-/** Two words written as one: `timingchain`. */
-function twoWords(word: string, words: WorkWords): [string, string] | null {
-  for (let at = 3; at <= word.length - 4; at += 1) {
-    const pair: [string, string] = [word.slice(0, at), word.slice(at)];
-    if (pair.every((part) => words.known.has(part)) && (words.core.has(pair[0]) || words.core.has(pair[1])))
-      return pair;
-  }
-  return null;
-}
-
-interface Token {
+/** A word of a text as it is looked up. */
+export interface Token {
   readonly text: string;
   readonly exact: boolean;
 }
 
 function tokensOf(text: string, words: WorkWords): Token[] {
-  let short = text;
+  let short = wholeCompounds(text, words);
   for (const [shape, to] of shorthand) short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
-  return found.flatMap((token): Token | Token[] => {
+  return found.flatMap((token, at): Token | Token[] => {
+    // "cam pos. sensor": the full stop only ends a short form.
+    if (token === '.' && words.abbreviations.has(found[at - 1] ?? '')) return [];
     const meant = words.abbreviations.get(token);
     if (meant !== undefined) return { text: meant, exact: true };
     if (!/^[a-z]/.test(token) || words.known.has(token)) return { text: token, exact: true };
@@ -121,12 +92,12 @@ function singlePart({ text, exact }: Token): Part {
   if (text.startsWith('#')) return part('amount', Number(text.slice(1)));
   if (/^\d/.test(text)) return part('number');
   if (/^[a-z]/.test(text)) return part(text.length <= 1 ? 'filler' : 'unknown');
-  return part('stop');
+  return part(text === ':' ? 'join' : 'stop');
 }
 
 /** Splits a folded, marked text into parts with meaning, the longest phrase first. */
 export function partsOfWork(text: string, words: WorkWords): Part[] {
-  const tokens = tokensOf(text, words);
+  const tokens = withSharedHeads(tokensOf(text, words), words);
   const parts: Part[] = [];
   let at = 0;
   while (at < tokens.length) {

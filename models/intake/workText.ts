@@ -1,6 +1,7 @@
 import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import { markAmounts, type Amount } from './workAmounts.ts';
+import { settleFills } from './workFills.ts';
 import { dropBeltTensioners, dropCompounds, dropUndone, segmentsOf } from './workClauses.ts';
 import type { Segment } from './workSegment.ts';
 import { jobsOf } from './workJobs.ts';
@@ -54,8 +55,9 @@ function amountFor(
   return filled ?? added;
 }
 
-/** A preventive service ("PM-B", "PMI") looks the unit over, whatever else is done. */
-const preventiveService = /\bpm(i|[ -]?[a-d])?\b/i;
+/** What a lettered service held is a shop's own custom; once the oil is spoken for, the rest of it is a look. */
+const settledService = 0.88;
+const vagueService = 0.7;
 
 /** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
 function isBareDiagnosis({ entries, hasForeign, actions }: Segment): boolean {
@@ -91,6 +93,7 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
   const parts = partsOfWork(marked.text, words);
   const segments = segmentsOf(parts);
+  settleFills(segments, marked.amounts);
   dropCompounds(parts, segments);
   dropBeltTensioners(parts, segments);
   dropUndone(parts, segments);
@@ -125,7 +128,11 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   }
   const best = new Map<WorkKind, number>();
   for (const { work, sure } of named) best.set(work, Math.max(best.get(work) ?? 0, sure));
-  if (preventiveService.test(text) && !best.has('inspection')) best.set('inspection', 1);
+  const look = best.get('inspection') ?? 0;
+  const tellsOfOil = named.some(
+    ({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter',
+  );
+  if (tellsOfOil && look >= vagueService) best.set('inspection', Math.max(look, settledService));
   const least = Math.min(...best.values());
   return { works: [...best.keys()], ...read, confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
 }

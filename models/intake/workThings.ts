@@ -26,6 +26,8 @@ export interface TextAround {
   readonly mentionsTiming: boolean;
   /** an oil control solenoid is named */
   readonly mentionsSolenoid: boolean;
+  /** a phaser or another piece of the cam timing is named */
+  readonly mentionsVariableTiming: boolean;
 }
 
 const renewed: Readonly<Record<string, readonly [WorkKind, number]>> = {
@@ -77,11 +79,18 @@ export function thingJob(
     // An engine under inspection beside other things only says where they are.
     return thing === 'engine' && (segment.hasForeign || segment.entries.length > 1)
       ? null
-      : job('inspection', 0.9);
+      : job('inspection', thing === 'meter' || thing === 'engine' ? 0.7 : 0.9);
   }
   if (thing === 'bare_filter') {
     if (done.action !== 'renew' && done.action !== null) return null;
     return around.mentionsOil ? job('filter', 0.95) : segment.hasForeign ? null : job('filter', 0.55);
+  }
+  if (thing === 'oil_leak' || thing === 'timing_check') return null;
+  if (thing === 'bare_solenoid') {
+    const isOurs = around.mentionsSolenoid || around.mentionsVariableTiming;
+    return isOurs && (done.action === 'renew' || done.action === null)
+      ? job('oil_control_solenoid', 0.9)
+      : null;
   }
   if (thing === 'engine' || thing === 'meter') {
     const isAlone =
@@ -96,7 +105,7 @@ export function thingJob(
     return done.action === 'renew' && around.mentionsSolenoid ? job('screen_cleaned', 0.8) : null;
   }
   if (thing === 'bare_chain' && done.action === null)
-    return around.mentionsTiming ? job('timing_set', 0.86) : null;
+    return around.mentionsTiming && !is(segment, 'symptom') ? job('timing_set', 0.86) : null;
   const own = namedMeansRenewed.has(thing) ? (thing as WorkKind) : null;
   switch (done.action) {
     case 'renew': {
@@ -105,6 +114,8 @@ export function thingJob(
     }
     case 'top_up':
       return thing === 'oil' ? job('top_up', 1) : own === null ? null : job(own, 0.6);
+    case 'fill':
+      return thing === 'oil' ? job('top_up', 0.6) : null;
     case 'clean':
       if (thing === 'screen') return job('screen_cleaned', 1);
       return thing === 'oil_control_solenoid' ? job('screen_cleaned', 0.86) : null;

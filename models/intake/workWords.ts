@@ -17,6 +17,8 @@ export const workWordsFile = z.object({
   services: z.record(z.string(), z.record(z.string(), phrases)),
   /** things that a job can be about; only an action makes it one */
   things: z.record(z.string(), phrases),
+  /** things named by any of the first words before any of the second: vvt, cam … gear, sprocket … */
+  combined: z.record(z.string(), z.array(z.object({ first: phrases, then: phrases }))),
   actions: z.record(z.string(), phrases),
   /** says that nothing was done, even from the next clause: declined … */
   refused: phrases,
@@ -110,6 +112,10 @@ export function compileWorkWords(file: WorkWordsFile): WorkWords {
         add(phrase, { is: 'job', works: works.split('+'), sure: Number(sure) }, true);
   for (const [thing, list] of Object.entries(file.things))
     for (const phrase of list) add(phrase, { is: 'thing', thing }, true);
+  for (const [thing, pairs] of Object.entries(file.combined))
+    for (const pair of pairs)
+      for (const first of pair.first)
+        for (const then of pair.then) add(`${first} ${then}`, { is: 'thing', thing }, true);
   for (const phrase of file.oily) add(phrase, { is: 'oily' }, true);
   for (const phrase of [...file.foreign, ...file.brakes]) add(phrase, { is: 'foreign' }, true);
   for (const [action, list] of Object.entries(file.actions))

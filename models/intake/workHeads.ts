@@ -1,0 +1,60 @@
+import type { Token } from './workSigns.ts';
+import type { WorkWords } from './workWords.ts';
+
+const joinWord = /^(and|und|u|et|y|e|en|och|og|i|oder|or)$/;
+
+/** Length of the longest thing or foreign phrase that begins here, 0 for none. */
+function phraseLength(tokens: readonly Token[], at: number, words: WorkWords): number {
+  const first = tokens[at]?.text ?? '';
+  for (let length = words.longest.get(first) ?? 0; length > 1; length -= 1)
+    if (
+      signOf(
+        tokens.slice(at, at + length).map(({ text }) => text),
+        words,
+      ) !== null
+    )
+      return length;
+  return 0;
+}
+
+function signOf(phrase: readonly string[], words: WorkWords): string | null {
+  const key = phrase.join(' ');
+  const sign = words.signs.get(key) ?? words.signs.get(key.replace(/s$/, ''));
+  return sign?.is === 'thing' ? sign.thing : null;
+}
+
+/**
+ * Gives the first of two things that share their last words these words too: "cam and crank sensors" becomes "cam
+ * sensors and crank sensors". A word that means something by itself keeps its meaning.
+ */
+export function withSharedHeads(tokens: readonly Token[], words: WorkWords): Token[] {
+  const out: Token[] = [];
+  tokens.forEach((token, at) => {
+    out.push(token);
+    const own = words.signs.get(token.text);
+    if (!/^[a-z]/.test(token.text) || (own !== undefined && own.is !== 'filler')) return;
+    if (!joinWord.test(tokens[at + 1]?.text ?? '') && tokens[at + 1]?.text !== ',') return;
+    const length = phraseLength(tokens, at + 2, words);
+    for (let skip = 1; skip < length; skip += 1) {
+      const head = tokens.slice(at + 2 + skip, at + 2 + length);
+      if (signOf([token.text, ...head.map(({ text }) => text)], words) === null) continue;
+      out.push(...head);
+      return;
+    }
+  });
+  return out;
+}
+
+/** Makes the first of two compounds with a common end whole: "nocken- und kurbelwellensensor". */
+export function wholeCompounds(text: string, words: WorkWords): string {
+  return text.replace(
+    /\b([a-z]{2,})-\s*(und|u\.?|en|och|og|\+|&|\/)\s*([a-z]{6,})\b/g,
+    (whole, first: string, join: string, second: string) => {
+      for (let at = 2; at <= second.length - 3; at += 1) {
+        const made = first + second.slice(at);
+        if (words.known.has(made)) return `${made} ${join} ${second}`;
+      }
+      return whole;
+    },
+  );
+}
