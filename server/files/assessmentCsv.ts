@@ -1,4 +1,5 @@
 import type { Assessment } from '../../models/schema/assessment.ts';
+import { csvText } from './csvText.ts';
 
 type Row = Assessment['units'][number];
 
@@ -29,18 +30,13 @@ const columns: readonly [string, (unit: Row) => string | number | null | undefin
   ['failure_probability_high', (u) => u.failure?.high],
 ];
 
-/** Spreadsheets run text that begins like a formula: such text gets a quote in front. */
-const safe = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
-
-function cell(value: string | number | null | undefined): string {
-  if (value === null || value === undefined) return '';
-  if (typeof value === 'number') return String(Number(value.toPrecision(6)));
-  const text = safe(value);
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
-}
+const rounded = (value: string | number | null | undefined): string | number | null | undefined =>
+  typeof value === 'number' ? Number(value.toPrecision(6)) : value;
 
 /** The fleet's estimates as a CSV table, one row a unit. */
 export function assessmentCsv(result: Assessment): string {
-  const lines = result.units.map((unit) => columns.map(([, read]) => cell(read(unit))).join(','));
-  return `${[columns.map(([name]) => name).join(','), ...lines].join('\n')}\n`;
+  return csvText(
+    columns.map(([name]) => name),
+    result.units.map((unit) => columns.map(([, read]) => rounded(read(unit)))),
+  );
 }
