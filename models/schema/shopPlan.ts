@@ -83,6 +83,7 @@ export const notPlacedCodes = [
   'parts_late',
   'no_room',
   'no_site',
+  'later',
 ] as const;
 export type NotPlacedCode = (typeof notPlacedCodes)[number];
 
@@ -183,7 +184,10 @@ export type MoveTarget = z.infer<typeof moveTarget>;
 
 /** One change to a plan; what changed in the records (a technician away, a part late) comes in with the inputs. */
 export const planChange = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('records') }),
+  z.object({
+    kind: z.literal('records'),
+    site: z.string().optional().describe('the only site that it touches'),
+  }),
   z.object({ kind: z.literal('lock'), visitId: z.string() }),
   z.object({ kind: z.literal('unlock'), visitId: z.string() }),
   z.object({ kind: z.literal('move'), visitId: z.string(), to: moveTarget }),

@@ -13,6 +13,11 @@ export interface ShopRules {
   /** jobs share a visit when their due ranges, lengthened by this on both ends, meet, d */
   readonly bundleReachDays: number;
   readonly mostJobsPerVisit: number;
+  /** longest stay in one bay, working days */
+  readonly mostDays: number;
+  /** a visit lies at most this long before its first due range begins and after its last one ends, d */
+  readonly daysAhead: number;
+  readonly daysBehind: number;
   /** price of putting a visit elsewhere than an earlier plan had it, cents */
   readonly moveCents: number;
   /** how the due date's 10 %, 50 % and 90 % points are weighed; add up to 1 */
@@ -45,6 +50,9 @@ export function shopRules(coefficients: Coefficients): ShopRules {
     downtimeStepShare: value('shop.downtime_step_share', 0.01, 1),
     bundleReachDays: Math.round(value('shop.bundle_reach_days', 0, 365)),
     mostJobsPerVisit: Math.round(value('shop.most_jobs_per_visit', 1, 8)),
+    mostDays: Math.round(value('shop.most_days', 1, 60)),
+    daysAhead: Math.round(value('shop.days_ahead', 0, 400)),
+    daysBehind: Math.round(value('shop.days_behind', 1, 400)),
     moveCents: Math.round(value('shop.move_cents', 0, 1e8)),
     dueWeights,
   };
