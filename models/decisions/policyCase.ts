@@ -86,6 +86,8 @@ function dutyPolicy(inputs: DutyInputs, coefficients: Coefficients): DutyPolicy 
   }
   const currentCost = currentIntervalKm === null ? null : cents(oil, currentIntervalKm);
   if (currentIntervalKm === null) notes.push('the interval kept today is not known');
+  else if (bookIntervalKm !== null && currentIntervalKm > bookIntervalKm && !inputs.beyondBookApproved)
+    notes.push(`today's interval is longer than the book's ${Math.round(bookIntervalKm)} km: shorten it`);
   else if (currentIntervalKm >= optimum.flatFromKm && currentIntervalKm <= optimum.flatToKm)
     notes.push(
       `today's interval lies within ${Number((100 * flatShare).toPrecision(2))} % of the cheapest: leave it`,

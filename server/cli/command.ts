@@ -8,6 +8,7 @@ import { assess } from './assess.ts';
 import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
+import { policy } from './policy.ts';
 import { Refusal } from './refusal.ts';
 import { serve } from './serve.ts';
 import { undo } from './undo.ts';
@@ -107,6 +108,10 @@ export async function runCommand(
     .requiredOption('--origins <dates>', 'days to predict from, with commas between', isoDays)
     .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))
     .action(async (options) => hindcast(pathsFor(options.store), options));
+  verb('policy', 'the cheapest drain interval per duty group')
+    .option('--duty <name>', 'one duty group only')
+    .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
+    .action(async (options) => policy(pathsFor(options.store), options));
   verb('verify', 'checks that the store is whole and every row is accounted for').action(async (options) =>
     verify(pathsFor(options.store), options),
   );

@@ -2,6 +2,7 @@ import { rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { budgetDocument, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { policyDocument } from '../../models/schema/policyDocument.ts';
 import { pathsOf } from '../../server/config.ts';
 import { makeContext, type Context } from '../../server/context.ts';
 import { runCommand } from '../../server/cli/command.ts';
@@ -120,6 +121,21 @@ describe('the verb', () => {
     const { status, text } = await run('budget', ...words.split(' '), '--as-of', '2024-06-01');
     expect(status).toBe(wanted);
     expect(text).toContain(said);
+  });
+  test('policy prints a duty group, and refuses one that is not there', async () => {
+    const { status, text } = await run(...'policy --duty PATROL --as-of 2024-06-01 --json'.split(' '));
+    expect(status, text).toBe(0);
+    const { duties } = policyDocument.parse(JSON.parse(text));
+    expect(duties.map(({ duty }) => duty)).toEqual(['patrol']);
+    const [patrol] = duties;
+    expect(patrol.bookIntervalKm).toBeGreaterThan(0);
+    expect(patrol.recommendedIntervalKm).toBeLessThanOrEqual(patrol.bookIntervalKm!);
+    expect(patrol.flatFromKm).toBeLessThanOrEqual(patrol.bestIntervalKm);
+    expect(patrol.flatToKm).toBeGreaterThanOrEqual(patrol.bestIntervalKm);
+    expect(patrol.centsPer1000Km.best).toBeLessThanOrEqual(patrol.centsPer1000Km.current!);
+    const refused = await run(...'policy --duty moonlight --as-of 2024-06-01'.split(' '));
+    expect(refused).toMatchObject({ status: 1 });
+    expect(refused.text).toContain('there is no duty group moonlight; there are: highway');
   });
   test('a store that is not there is refused in one line', async () => {
     const missing = {

@@ -1,0 +1,38 @@
+import { dutyPolicies } from '../../models/assessment/policyDocumentOf.ts';
+import type { PolicyDocument } from '../../models/schema/policyDocument.ts';
+import type { Context } from '../context.ts';
+import { fleetModels } from '../fleetModels.ts';
+import type { Store } from '../store/openStore.ts';
+import { workFleet } from './assessStore.ts';
+
+let kept: { readonly key: string; readonly result: PolicyDocument } | null = null;
+
+/** Drain intervals per duty group of a store; the newest answer is kept in memory. */
+export async function policyOf(context: Context, store: Store, asOf?: string): Promise<PolicyDocument> {
+  const { key, fleet, view } = await workFleet(context, store, asOf);
+  if (kept?.key === key) return kept.result;
+  const { coefficients, oilCatalog } = fleetModels(context.coefficients);
+  const duties = dutyPolicies(
+    [...view.views.values()],
+    oilCatalog,
+    fleet.settings.oilServiceHours,
+    [],
+    coefficients,
+  );
+  const result: PolicyDocument = {
+    duties,
+    asOf: fleet.asOf,
+    currency: fleet.settings.currency,
+    modelVersion: view.assessment.modelVersion,
+    notes:
+      duties.length === 0
+        ? [
+            'no unit has both a distance a day and an oil charge on record: there is nothing to set an interval by',
+          ]
+        : [
+            "an interval beyond the book needs lab results, an inspection and a named person's approval, unit by unit",
+          ],
+  };
+  kept = { key, result };
+  return result;
+}
