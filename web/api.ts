@@ -58,10 +58,11 @@ export function write<N extends EndpointName>(
   path: string,
   body: unknown,
   method = 'POST',
+  key: string = crypto.randomUUID(),
 ): Promise<Answer<N>> {
   return send<Answer<N>>(path, {
     method,
-    headers: { 'content-type': 'application/json', 'Idempotency-Key': crypto.randomUUID() },
+    headers: { 'content-type': 'application/json', 'Idempotency-Key': key },
     body: JSON.stringify(body),
   });
 }
@@ -72,5 +73,18 @@ export function upload(file: File): Promise<Answer<'upload'>> {
     method: 'POST',
     headers: { 'content-type': 'application/octet-stream' },
     body: file,
+  });
+}
+
+/** Sends bytes, such as a picture, to an endpoint. */
+export function writeBytes<N extends EndpointName>(
+  path: string,
+  query: Record<string, string>,
+  bytes: Blob,
+): Promise<Answer<N>> {
+  return send<Answer<N>>(withQuery(path, query), {
+    method: 'POST',
+    headers: { 'content-type': 'application/octet-stream' },
+    body: bytes,
   });
 }

@@ -6,6 +6,7 @@ import { Attention } from './pages/attention.tsx';
 
 const Units = lazy(() => import('./pages/units.tsx').then((page) => page.Units));
 const UnitPage = lazy(() => import('./pages/unit.tsx').then((page) => page.UnitPage));
+const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage));
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
 const Method = lazy(() => import('./pages/method.tsx').then((page) => page.Method));
@@ -34,6 +35,7 @@ function Pages() {
         <Route path="/" component={Attention} />
         <Route path="/units" component={Units} />
         <Route path="/units/:unitNumber" component={UnitPage} />
+        <Route path="/desk" component={Desk} />
         <Route path="/samples" component={Samples} />
         <Route path="/intake" component={Intake} />
         <Route path="/method" component={Method} />

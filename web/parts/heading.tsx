@@ -1,6 +1,7 @@
 const pages = [
   ['/', 'Attention'],
   ['/units', 'Units'],
+  ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],
   ['/method', 'Method'],
   ['/settings', 'Settings'],
