@@ -90,3 +90,54 @@ export const hindcastResult = z.object({
   messages: z.array(z.string()),
 });
 export type HindcastResult = z.infer<typeof hindcastResult>;
+
+/** One version of the fleet's failure model, with what moved against the version before. */
+export const fitVersion = z.object({
+  version: z.string(),
+  asOf: isoDate,
+  madeAt: z.string(),
+  failures: z.number(),
+  sets: z.number().int(),
+  ownDataShare: z.number(),
+  changes: z.array(z.object({ what: z.string(), before: z.number(), after: z.number(), why: z.string() })),
+});
+export type FitVersion = z.infer<typeof fitVersion>;
+
+const originList = z
+  .string()
+  .regex(
+    /^\d{4}-\d{2}-\d{2}(,\d{4}-\d{2}-\d{2}){0,11}$/,
+    'must be dates like 2025-03-31 with commas between, at most 12',
+  );
+
+/** Endpoints of what was said and what happened. */
+export const hindcastEndpoints = {
+  hindcast: {
+    method: 'get',
+    path: '/api/hindcast',
+    summary:
+      'What was said at days in the past, beside what followed; worked out in the background, ask again while it works',
+    query: z.object({
+      origins: originList
+        .optional()
+        .describe('default: three, half-yearly, the last one horizon before the newest record'),
+      horizonDays: z.coerce.number().int().min(7).max(1825).optional(),
+    }),
+    response: z.object({
+      state: z.enum(['ready', 'working', 'refused', 'failed']),
+      reason: z.string().nullable().describe('why there is no result'),
+      done: z.number().int().describe('origins worked through'),
+      total: z.number().int(),
+      origins: z.array(isoDate),
+      horizonDays: z.number().int(),
+      result: hindcastResult.nullable(),
+    }),
+  },
+  fitVersions: {
+    method: 'get',
+    path: '/api/fit-versions',
+    summary: 'Versions of the failure model, newest first, with what changed and why',
+    query: z.object({ limit: z.coerce.number().int().min(1).max(50).optional() }),
+    response: z.object({ versions: z.array(fitVersion) }),
+  },
+} as const;

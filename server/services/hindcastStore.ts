@@ -29,7 +29,7 @@ export type HindcastQuestion =
       readonly asOf: string;
       readonly lastRecordOn: string;
     }
-  | { readonly refused: string };
+  | { readonly refused: string; readonly horizonDays: number };
 
 /** Checks what is asked against the records that are there. */
 export async function hindcastQuestion(
@@ -47,7 +47,7 @@ export async function hindcastQuestion(
         : defaultOrigins(span, horizonDays)
       : [...new Set(request.origins)].sort();
   const refused = originRefusal(origins, span, asOf);
-  if (refused !== null || span === null) return { refused: refused ?? '' };
+  if (refused !== null || span === null) return { refused: refused ?? '', horizonDays };
   const key = [
     'hindcast',
     store.file,
@@ -74,7 +74,7 @@ export function keptHindcast(store: Store, key: string): HindcastResult | null {
 export async function hindcastStore(
   context: Context,
   store: Store,
-  question: Exclude<HindcastQuestion, { refused: string }>,
+  question: Extract<HindcastQuestion, { key: string }>,
   progress: (done: number, total: number) => void,
 ): Promise<HindcastResult> {
   const known = keptHindcast(store, question.key);

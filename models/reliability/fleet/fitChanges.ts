@@ -1,4 +1,5 @@
-import type { FleetFit, Ranged } from './fleetFit.ts';
+import type { FitSummary } from './fitSummary.ts';
+import type { Ranged } from './fleetFit.ts';
 
 /** One thing that moved between two fits, with the reason as far as the fits tell. */
 export interface FitChange {
@@ -13,7 +14,7 @@ export interface FitChange {
  * quarter of its 80 % range.
  * @returns empty when the versions are the same
  */
-export function fitChanges(before: FleetFit, after: FleetFit): readonly FitChange[] {
+export function fitChanges(before: FitSummary, after: FitSummary): readonly FitChange[] {
   if (before.version === after.version) return [];
   const changes: FitChange[] = [];
   const note = (what: string, from: number, to: number, why: string) => {
