@@ -6,6 +6,7 @@ import { isoDate } from './day.ts';
 import { fleetList } from './fleetList.ts';
 import { deskEndpoints } from './deskEndpoints.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
+import { hindcastEndpoints } from './hindcastEndpoints.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
 import { recordLink, unitStory } from './story.ts';
@@ -140,6 +141,7 @@ export const endpoints = {
     response: z.record(z.string(), z.unknown()),
   },
   ...sampleEndpoints,
+  ...hindcastEndpoints,
   ...deskEndpoints,
   record: {
     method: 'get',
