@@ -1,9 +1,11 @@
 import express, { type Express } from 'express';
 import helmet from 'helmet';
 import type { Context } from './context.ts';
+import { Background } from './services/background.ts';
 import { approvalRoutes } from './routes/approvals.ts';
 import { assessmentRoutes } from './routes/assessment.ts';
 import { deskRoutes } from './routes/desk.ts';
+import { hindcastRoutes } from './routes/hindcast.ts';
 import { heldRoutes } from './routes/held.ts';
 import { idempotency } from './routes/idempotency.ts';
 import { intakeRoutes } from './routes/intake.ts';
@@ -21,7 +23,12 @@ import { uploadRoutes } from './routes/uploads.ts';
  * @param hosts names under which it may be reached
  * @param log writes one line
  */
-export function makeApp(context: Context, hosts: readonly string[], log: (line: string) => void): Express {
+export function makeApp(
+  context: Context,
+  hosts: readonly string[],
+  log: (line: string) => void,
+  background = new Background(context, { refits: false }),
+): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use(
@@ -46,6 +53,7 @@ export function makeApp(context: Context, hosts: readonly string[], log: (line: 
   app.use(idempotency(context));
   const document = openApiDocument();
   app.get('/api/openapi.json', (_request, response) => response.json(document));
+  hindcastRoutes(app, context, background);
   stateRoutes(app, context);
   assessmentRoutes(app, context);
   approvalRoutes(app, context);
