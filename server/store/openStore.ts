@@ -8,6 +8,7 @@ import { fleetTables } from './migrations/0002_fleet.ts';
 import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
+import { fitVersionTables } from './migrations/0010_fit_versions.ts';
 import { photoTables } from './migrations/0008_photos.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
@@ -35,6 +36,7 @@ const migrations: Record<string, Migration> = {
   '0004_kept_results': fromText(keptResultTables),
   '0005_interval_approvals': fromText(approvalTables),
   '0008_photos': fromText(photoTables),
+  '0010_fit_versions': fromText(fitVersionTables),
 };
 
 /**
