@@ -10,7 +10,10 @@ export default defineConfig({
     minify: false,
     sourcemap: true,
     rollupOptions: {
-      input: { main: new URL('./main.ts', import.meta.url).pathname },
+      input: {
+        main: new URL('./main.ts', import.meta.url).pathname,
+        background: new URL('./workers/background.ts', import.meta.url).pathname,
+      },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
     },
   },
