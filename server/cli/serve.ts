@@ -4,6 +4,7 @@ import { makeApp } from '../app.ts';
 import type { Paths } from '../config.ts';
 import { makeContext } from '../context.ts';
 import { fleetListText, movesOf } from '../services/assessStore.ts';
+import { Background } from '../services/background.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { Refusal } from './refusal.ts';
 
@@ -21,7 +22,8 @@ export async function serve(paths: Paths, options: { host: string; port: number 
   const say = (line: string): void => void process.stderr.write(`${line}\n`);
   const context = makeContext(paths, () => openDemo(paths, say));
   await context.current();
-  const server = createServer(makeApp(context, loopback, say));
+  const background = new Background(context, { refits: true });
+  const server = createServer(makeApp(context, loopback, say, background));
   await listen(server, options);
   const { port } = server.address() as AddressInfo;
   process.stdout.write(`Sumpwise is at http://127.0.0.1:${port}\n`);
@@ -31,6 +33,7 @@ export async function serve(paths: Paths, options: { host: string; port: number 
     .then(async (store) => {
       await fleetListText(context, store);
       await movesOf(context, store, 7);
+      await background.refit();
     })
     .catch((error: unknown) => say(`The first assessment did not succeed: ${String(error)}`));
   await new Promise<void>((resolve) => {
@@ -41,6 +44,7 @@ export async function serve(paths: Paths, options: { host: string; port: number 
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
   });
+  await background.close();
   await context.close();
 }
 
