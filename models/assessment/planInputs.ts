@@ -1,0 +1,111 @@
+import type { DueJob, FormerPlace, OutsideShop, ShopInputs, ShopUnit } from '../decisions/shop/shopInputs.ts';
+import { shopRules } from '../decisions/shop/shopRules.ts';
+import { weekdaysFromText } from '../decisions/shop/weekCalendar.ts';
+import type { UnitRecommendation } from '../decisions/unitRecommendation.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import { dayFromIso } from '../schema/day.ts';
+import type { FleetHistory } from '../schema/history.ts';
+import type { FleetView } from './assessFleet.ts';
+import { dueWork } from './dueWork.ts';
+import { planPlaces } from './planInputsPlaces.ts';
+
+/** What a plan is asked for, beside the fleet. */
+export interface PlanQuestion {
+  readonly fromDay: number;
+  readonly weeks: number;
+  readonly locked: readonly FormerPlace[];
+  readonly outside: readonly OutsideShop[];
+  /** days on which every site is shut, days since 1970-01-01 */
+  readonly holidays: readonly number[];
+  /** what the money side advises, by unit number */
+  readonly recommended: ReadonlyMap<string, UnitRecommendation>;
+  readonly coefficients: Coefficients;
+  readonly offsetMinutes: ShopInputs['offsetMinutes'];
+}
+
+const anyDate = /^\d{4}-\d{2}-\d{2}$/;
+
+/**
+ * Everything that a plan rests on, from a fleet worked through: due work of every unit, sites, people, shelf, days on which
+ * units can't be spared; what is not recorded is taken as usual and said.
+ */
+export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQuestion): ShopInputs {
+  const { fromDay, weeks, coefficients } = question;
+  const asOfDay = dayFromIso(fleet.asOf);
+  const endDay = fromDay + 7 * weeks - 1;
+  const places = planPlaces(
+    fleet,
+    [...view.views.values()].map(({ history }) => history.unit.site),
+    question.holidays,
+  );
+  const calls = new Map(view.assessment.units.map((unit) => [unit.unitNumber, unit]));
+  const units: ShopUnit[] = [];
+  const jobs: DueJob[] = [];
+  let unknown = 0;
+  for (const [unitNumber, own] of view.views) {
+    const call = calls.get(unitNumber) ?? own.call;
+    const { engine, unit } = own.history;
+    units.push({
+      unitNumber,
+      site: places.nameOf(unit.site) ?? 'no site',
+      downtimeCentsPerDay:
+        engine?.downtimeCostPerDayCents ?? coefficients['money.downtime_cents_per_day'] ?? 0,
+      ...sparing(fleet, unitNumber),
+    });
+    if (own.oil?.due?.dueDay === undefined || own.oil.due.dueDay === null) unknown += 1;
+    jobs.push(
+      ...dueWork(own, call, question.recommended.get(unitNumber) ?? null, {
+        asOfDay,
+        endDay,
+        oilServiceHours: fleet.settings.oilServiceHours,
+        coefficients,
+      }),
+    );
+  }
+  return {
+    asOfDay,
+    fromDay,
+    weeks,
+    sites: places.sites,
+    technicians: places.technicians,
+    units,
+    jobs,
+    outside: question.outside,
+    shelf: fleet.stock.flatMap((entry) =>
+      places.nameOf(entry.site) === null
+        ? []
+        : [
+            {
+              item: entry.item,
+              site: places.nameOf(entry.site) ?? '',
+              onHand: entry.onHand ?? 0,
+              leadTimeDays: entry.leadTimeDays,
+            },
+          ],
+    ),
+    locked: question.locked,
+    rules: shopRules(coefficients),
+    messages: [
+      ...places.messages,
+      ...(unknown === 0
+        ? []
+        : [`the oil of ${unknown} units has no due date: no oil service is planned for them`]),
+    ],
+    offsetMinutes: question.offsetMinutes,
+  };
+}
+
+/** Days and weekdays on which a unit can't be spared. */
+function sparing(fleet: FleetHistory, unitNumber: string): Pick<ShopUnit, 'blackouts' | 'blackoutWeekdays'> {
+  const weekdays = [false, false, false, false, false, false, false];
+  const blackouts: { fromDay: number; toDay: number }[] = [];
+  for (const row of fleet.blackouts) {
+    if (row.unitNumber.toLowerCase() !== unitNumber.toLowerCase() || row.from === null) continue;
+    if (anyDate.test(row.from)) {
+      const fromDay = dayFromIso(row.from);
+      const toDay = row.to !== null && anyDate.test(row.to) ? dayFromIso(row.to) : fromDay;
+      blackouts.push({ fromDay, toDay });
+    } else weekdaysFromText(row.from)?.forEach((held, day) => (weekdays[day] ||= held));
+  }
+  return { blackouts, blackoutWeekdays: weekdays };
+}

@@ -1,0 +1,77 @@
+import { moneyUnitOf, evenDeviates, type MoneySetting } from '../../models/assessment/moneyUnitOf.ts';
+import { planInputs } from '../../models/assessment/planInputs.ts';
+import { seededRandom } from '../../models/decisions/random.ts';
+import { planShop } from '../../models/decisions/shop/planShop.ts';
+import type { FormerPlace, OutsideShop, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
+import { recommendUnit, type UnitRecommendation } from '../../models/decisions/unitRecommendation.ts';
+import { dayFromIso } from '../../models/schema/day.ts';
+import type { ShopPlan } from '../../models/schema/shopPlan.ts';
+import type { Context } from '../context.ts';
+import type { Store } from '../store/openStore.ts';
+import { workFleet } from './assessStore.ts';
+import { knowsZone, zoneOffset } from './planShopZone.ts';
+
+/** What a plan is asked for. */
+export interface PlanRequest {
+  /** first day, ISO date */
+  readonly from: string;
+  readonly weeks: number;
+  /** what was known on this day; left out: the store's own day */
+  readonly asOf?: string;
+  readonly locked?: readonly FormerPlace[];
+  readonly outside?: readonly OutsideShop[];
+  /** ISO dates */
+  readonly holidays?: readonly string[];
+}
+
+const parameterDraws = 200;
+const seed = 20_260_331;
+
+/** Everything that the plan of a store rests on. */
+export async function shopInputsOf(
+  context: Context,
+  store: Store,
+  request: PlanRequest,
+): Promise<ShopInputs> {
+  const { fleet, view } = await workFleet(context, store, request.asOf);
+  const { coefficients } = context;
+  const setting: MoneySetting = {
+    horizonDays: view.assessment.horizonDays,
+    shape: view.fit.shape.value,
+    fleetDeviates: evenDeviates(parameterDraws),
+    fleetShare: coefficients['money.fleet_share_of_doubt'],
+    random: seededRandom(seed),
+  };
+  const months = Math.max(1, Math.ceil((7 * request.weeks) / 30.4));
+  const recommended = new Map<string, UnitRecommendation>();
+  for (const [unitNumber, own] of view.views)
+    recommended.set(
+      unitNumber,
+      recommendUnit(moneyUnitOf(own, setting), dayFromIso(fleet.asOf), months, coefficients),
+    );
+  const inputs = planInputs(fleet, view, {
+    fromDay: dayFromIso(request.from),
+    weeks: request.weeks,
+    locked: request.locked ?? [],
+    outside: request.outside ?? [],
+    holidays: (request.holidays ?? []).map(dayFromIso),
+    recommended,
+    coefficients,
+    offsetMinutes: zoneOffset,
+  });
+  const strange = inputs.sites.filter(({ timeZone }) => !knowsZone(timeZone));
+  return {
+    ...inputs,
+    messages: [
+      ...inputs.messages,
+      ...strange.map(
+        ({ site, timeZone }) => `the time zone ${timeZone} of ${site} is not known: UTC is taken`,
+      ),
+    ],
+  };
+}
+
+/** The shop plan of a store. */
+export async function planStore(context: Context, store: Store, request: PlanRequest): Promise<ShopPlan> {
+  return planShop(await shopInputsOf(context, store, request));
+}
