@@ -3,6 +3,7 @@ const pages = [
   ['/units', 'Units'],
   ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],
+  ['/proof', 'Proof'],
   ['/method', 'Method'],
   ['/settings', 'Settings'],
 ] as const;
