@@ -105,7 +105,7 @@ export function dateShape(cell: string): DateShape | null {
     return days >= 18_000 && days <= 80_000 ? fromDay(days + serialZero) : null;
   }
   if (epoch.test(cell)) return fromDay(Math.floor(Number(cell.slice(0, 10)) / 86_400));
-  return /[a-z]{3}/i.test(cell) ? named(cell) : null;
+  return /\p{L}{3}/u.test(cell) ? named(cell) : null;
 }
 
 /** Two-digit years: up to ten years past the day of reading in this century, else in the one before. */

@@ -85,8 +85,9 @@ function fuzzyFields(parts: NameParts, kind: RecordKind, vocabulary: Vocabulary)
   if (found.length > 0 || isOther) return isOther ? [] : found;
   const rest = parts.words.filter((word) => !vocabulary.fillers.has(word));
   for (const { field, words } of vocabulary.phrases.get(kind) ?? []) {
-    const core = words.filter((word) => !vocabulary.fillers.has(word));
-    if (core.length === 0 || !core.every((word) => rest.includes(word))) continue;
+    const core = words.filter((word) => !vocabulary.plainFillers.has(word));
+    if (core.length === 0 || !core.every((word) => rest.includes(word) || parts.words.includes(word)))
+      continue;
     const surplus = rest.length - core.length;
     if (surplus > 2 || (core.length === 1 && surplus > 1) || (core[0] ?? '').length < 3) continue;
     found.push([field, 0.75 - 0.08 * surplus, `the name holds ${words.join(' ')}`]);

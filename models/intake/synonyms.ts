@@ -41,6 +41,8 @@ export interface Vocabulary {
   readonly columns: ReadonlyMap<RecordKind, ReadonlyMap<string, Column>>;
   readonly weak: ReadonlySet<string>;
   readonly fillers: ReadonlySet<string>;
+  /** the single words among them: a known name keeps the words of the longer ones, as "in service odometer" must */
+  readonly plainFillers: ReadonlySet<string>;
   readonly others: ReadonlySet<string>;
 }
 
@@ -104,6 +106,9 @@ export function vocabularyOf(source: ColumnSynonyms): Vocabulary {
       [...source.weak, ...(source.fields['date'] ?? [])].map((name) => headerWords(name).join('')),
     ),
     fillers: new Set(source.fillers.flatMap(headerWords)),
+    plainFillers: new Set(
+      source.fillers.flatMap(headerWords).filter((word) => source.fillers.includes(word)),
+    ),
     others: new Set(source.others.flatMap(headerWords)),
   };
 }

@@ -51,7 +51,7 @@ export function rowJudge(
       ).length;
       if (same >= 0.7 * filledCells && (same > 1 || width === 1)) return 'header_again';
     }
-    if (filledCells < 0.75 * width && looksLikeTotals(lead)) return 'totals';
+    if (filledCells <= 0.75 * width && looksLikeTotals(lead)) return 'totals';
     if (filledCells === 1 && width >= 4 && looksLikeRemark(lead)) return 'remark';
     return null;
   };
