@@ -73,7 +73,10 @@ function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
   const level: Call = days <= settings.bookWithinDays ? 'book' : 'plan';
   if (days < 0)
     return [
-      [level, `oil ${-days} days past due (chance of being past ${percentWords(inputs.chancePastNow)})`],
+      [
+        level,
+        `oil ${-days} ${days === -1 ? 'day' : 'days'} past due (chance of being past ${percentWords(inputs.chancePastNow)})`,
+      ],
     ];
   return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];
 }

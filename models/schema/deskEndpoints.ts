@@ -3,6 +3,7 @@ import { asOfQuery } from './asOfQuery.ts';
 import { calls } from './assessment.ts';
 import { isoDate } from './day.ts';
 import { findingKinds } from './finding.ts';
+import { looksEndpoint } from './looksEndpoint.ts';
 
 const ranged = z.object({ value: z.number(), low: z.number(), high: z.number() });
 const number = (unit: string) => z.number().nullable().meta({ unit });
@@ -84,6 +85,7 @@ export type Photo = z.infer<typeof photo>;
 
 /** Endpoints of the symptom desk, of findings kept with a unit, and of their photos. */
 export const deskEndpoints = {
+  ...looksEndpoint,
   desk: {
     method: 'get',
     path: '/api/desk',

@@ -6,6 +6,7 @@ import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { assessStore, unitViewOf } from '../services/assessStore.ts';
 import { keepFindings } from '../services/deskKeep.ts';
+import { unitLooksOf } from '../services/deskLooks.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
@@ -38,6 +39,17 @@ export function deskRoutes(app: Express, context: Context): void {
     const view = await unitViewOf(context, await context.current(), params.unitNumber, query.asOf);
     if (view === null) throw noUnit(params.unitNumber);
     return symptomUnit(view, context.coefficients);
+  });
+  serveEndpoint(app, 'looks', async ({ params, query }) => {
+    const looks = await unitLooksOf(
+      context,
+      await context.current(),
+      params.unitNumber,
+      query.asOf,
+      query.horizonDays,
+    );
+    if (looks === null) throw noUnit(params.unitNumber);
+    return looks;
   });
   serveEndpoint(app, 'keepFindings', async ({ params, body }) => {
     const result = await keepFindings(context, await context.current(), params.unitNumber, body);

@@ -8,6 +8,8 @@ import { CallMark } from '../parts/callMark.tsx';
 import { FailureReasons } from '../parts/failureReasons.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Logbook } from '../parts/logbook.tsx';
+import { LookFirst } from '../parts/lookFirst.tsx';
+import { LookReasons } from '../parts/lookReasons.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { OilNow } from '../parts/oilNow.tsx';
 import { RecordList } from '../parts/recordList.tsx';
@@ -58,11 +60,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
         Unit {assessment.unitNumber} <CallMark call={assessment.call} />
       </h1>
       <p class="sentence">{assessment.nextStep}.</p>
-      <ul>
-        {assessment.reasons.map((reason) => (
-          <li key={reason}>{reason}</li>
-        ))}
-      </ul>
+      <LookReasons reasons={assessment.reasons} />
       {story.cautions.length > 0 && (
         <ul class="cautions" aria-label="Cautions">
           {story.cautions.map((words) => (
@@ -114,6 +112,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       <WearTrends story={story} />
       <Samples story={story} />
       <FailureReasons failure={assessment.failure} reason={assessment.notKnown.failure ?? null} />
+      <LookFirst story={story} />
       {story.whatWouldChange.length > 0 && (
         <section>
           <h2>What would change this most</h2>

@@ -48,7 +48,11 @@ describe('causes of the states', () => {
     const idling = explained({ distanceKm: 8000, idleHours: 400 }, false);
     expect(largest(idling, 'sludge')).toBe('idling');
     const [sentence] = wearSentences(late.now, late.causes);
-    expect(sentence).toMatch(/^Sludge about \d+\.\d of 10, most of it from drains later than the book/);
+    expect(sentence).toMatch(
+      /^Sludge about \d+\.\d of 10: by its history \d+\.\d, most from drains later than the book/,
+    );
+    for (const words of wearRemedies(late.now, late.causes))
+      expect(Number(/(\d+) % less/.exec(words)![1])).toBeLessThanOrEqual(100);
     expect(wearRemedies(late.now, late.causes)[0]).toContain('With drains on time');
   });
 });

@@ -1,0 +1,86 @@
+import { recommendUnit } from '../decisions/unitRecommendation.ts';
+import type { LookRanking } from '../decisions/looks.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { UnitLooks } from '../schema/looksEndpoint.ts';
+import { wearRemedies, wearSentences } from '../wear/causeWords.ts';
+import { chainLimitOf } from '../wear/phaseGeometry.ts';
+import { threeStates } from '../wear/threeStates.ts';
+import { moneyUnitOf, type MoneySetting } from './moneyUnitOf.ts';
+import { round } from './round.ts';
+import type { UnitView } from './unitView.ts';
+
+/**
+ * What is worth looking at on a unit before anything is replaced, and why its wear is as it is.
+ * Looks are ranked by what they save beyond their own cost (three states from the unit's own estimates, costs with
+ * downtime over the judged months); a look whose results all lead to the same action is worth exactly 0.
+ * @param currency ISO 4217
+ * Source: value of information as in `rankLooks`; costs that are not recorded are filled and said.
+ */
+export function looksOf(
+  view: UnitView,
+  setting: MoneySetting,
+  currency: string,
+  coefficients: Coefficients,
+): UnitLooks {
+  const { states, history, timeline } = view;
+  const three = threeStates(states, chainLimitOf(history.engine, coefficients), coefficients);
+  const unit = { ...moneyUnitOf(view, setting), stateProbabilities: three };
+  const { judged, costs, cover } = recommendUnit(unit, timeline.asOfDay, 12, coefficients);
+  const ranking = judged?.ranking ?? null;
+  return {
+    unitNumber: history.unit.unitNumber,
+    currency,
+    states:
+      three === null
+        ? null
+        : {
+            restricted: round(three.restricted, 3),
+            worn: round(three.worn, 3),
+            neither: round(three.neither, 3),
+          },
+    months: judged?.months ?? null,
+    actionNow: ranking?.actionNow ?? null,
+    perfectCents: ranking === null ? null : Math.round(ranking.perfectCents),
+    looks: ranking === null ? [] : looksThatFit(ranking, view),
+    reason: reasonNone(view, ranking),
+    covered: cover.covered ? [...cover.reasons] : [],
+    assumptions: [...costs.assumptions],
+    wearSentences: [...wearSentences(states.now, states.causes)],
+    causes: states.causes.map(({ state, cause, amount }) => ({ state, cause, amount })),
+    remedies: [...wearRemedies(states.now, states.causes)],
+  };
+}
+
+/** Looks that the engine has something for: no phase without a chain, no oil control screen without phasers. */
+function looksThatFit(ranking: LookRanking, { states }: UnitView): UnitLooks['looks'] {
+  const { chainPercent, phaserShare } = states.now;
+  return ranking.looks
+    .filter(
+      ({ look }) =>
+        (look !== 'phase' || chainPercent !== null) && (look !== 'screen' || phaserShare !== null),
+    )
+    .map(({ look, words, lookCents, lookHours, worthCents, netCents, findings }) => ({
+      look,
+      words,
+      lookCents: Math.round(lookCents),
+      lookHours,
+      worthCents: Math.round(worthCents),
+      netCents: Math.round(netCents),
+      findings: findings.map(({ finding, chance, action }) => ({
+        finding,
+        chance: round(chance, 3),
+        action,
+      })),
+    }));
+}
+
+function reasonNone(
+  { failureReason, failure, states }: UnitView,
+  ranking: LookRanking | null,
+): string | null {
+  if (ranking !== null) return null;
+  if (failure === null)
+    return `the chance of a failure is not known: ${failureReason ?? 'there is too little to go by'}`;
+  if (states.now.sludge === null) return states.notKnown.sludge ?? 'the wear is not known';
+  return 'the unit is disposed of before a look could earn its cost';
+}
