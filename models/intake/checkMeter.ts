@@ -2,6 +2,7 @@ import { isoFromDay } from '../schema/day.ts';
 import type { CheckRecord, HeldRecord, UnitSpan } from './checkRecord.ts';
 import { meterEvents } from './meterEvents.ts';
 import { mendFor, windowFor, type MeterMend, type Window } from './meterMends.ts';
+import { newMeterRun } from './newMeterRun.ts';
 import { typicalGain } from './meterSeries.ts';
 import { keptOf, kmPerMile, meterWords, standsOf, type MeterName, type Stand } from './meterStands.ts';
 import { reason, type Reason } from './reasons.ts';
@@ -136,10 +137,13 @@ export function checkMeter(
   const gain = typicalGain(run);
   if (meter === 'odometerKm') for (const stray of strayEnds(run, gain)) kept.delete(stray);
   const keptRun = stands.filter((stand) => kept.has(stand));
-  for (const stand of stands) {
-    if (kept.has(stand)) continue;
+  const left = stands.filter((stand) => !kept.has(stand));
+  const isReplaceable = events.length === 0 && (meter === 'odometerKm' || meter === 'engineHoursH');
+  const replaced = isReplaceable ? newMeterRun(keptRun, left, rule) : null;
+  for (const stand of left) {
     const finding = heldFor(meter, stand, keptRun, gain);
-    if (finding !== null) findings.push(finding);
+    if (finding === null) continue;
+    findings.push(replaced === null ? finding : { ...finding, mend: { ...replaced, field: meter } });
   }
   return findings;
 }

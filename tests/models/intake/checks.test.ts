@@ -93,6 +93,14 @@ test('a meter that was replaced may begin anew', () => {
   expect(codesOf(checkSequence(span, [], [...before, swap, ...after]))).toEqual([]);
 });
 
+test('a meter that begins anew unsaid: its values are held together, with the replacement to record', () => {
+  const after = [180, 210, 240, 270].map((day) => reading(day, 200 + (day - 180) * 100));
+  const checked = checkSequence(span, [], [...steady(6), ...after]);
+  expect(checked.accept).toHaveLength(6);
+  expect(checked.hold.map(({ mend }) => mend?.how)).toEqual(Array(4).fill('meter_replaced'));
+  expect(checked.hold[0]?.mend?.words).toContain('old=16000 new=200');
+});
+
 describe('told twice', () => {
   const visit = (day: number, odometerKm: number, source: string, work = 'LOF', cost = 0) =>
     entry('service', day, { odometerKm, work, costCents: cost }, source, ['oil_change']);
