@@ -9,11 +9,14 @@ export function ProofVersions({ versions }: { versions: readonly FitVersion[] })
     return <p class="muted">The model has not learned anew since this program keeps versions of it.</p>;
   return (
     <ul class="proof-versions">
-      {versions.map((one) => (
+      {versions.map((one, index) => (
         <li key={`${one.version} ${one.madeAt}`}>
           <strong>{moment(one.madeAt)}</strong>, version {one.version}: {counted(one.sets, 'timing set')},{' '}
           {plain(one.failures, 1)} failures; {percent(one.ownDataShare)} of the level from this fleet, the
           rest from prior experience.
+          {one.changes.length === 0 &&
+            index < versions.length - 1 &&
+            ' Nothing that counts moved against the version before.'}
           {one.changes.length > 0 && (
             <ul>
               {one.changes.map((change) => (
