@@ -10,6 +10,7 @@ import { heldRoutes } from './routes/held.ts';
 import { idempotency } from './routes/idempotency.ts';
 import { intakeRoutes } from './routes/intake.ts';
 import { methodRoutes } from './routes/method.ts';
+import { moneyRoutes } from './routes/money.ts';
 import { openApiDocument } from './routes/openapi.ts';
 import { photoRoutes } from './routes/photos.ts';
 import { Problem, problemHandler, sendProblem } from './routes/problem.ts';
@@ -60,6 +61,7 @@ export function makeApp(
   deskRoutes(app, context);
   photoRoutes(app, context);
   intakeRoutes(app, context);
+  moneyRoutes(app, context);
   heldRoutes(app, context);
   methodRoutes(app, context);
   settingsRoutes(app, context);

@@ -10,6 +10,7 @@ const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage)
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
 const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
+const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
 const Method = lazy(() => import('./pages/method.tsx').then((page) => page.Method));
 const Settings = lazy(() => import('./pages/settings.tsx').then((page) => page.SettingsPage));
 const Monitor = lazy(() => import('./pages/monitor.tsx').then((page) => page.Monitor));
@@ -40,6 +41,7 @@ function Pages() {
         <Route path="/samples" component={Samples} />
         <Route path="/intake" component={Intake} />
         <Route path="/proof" component={Proof} />
+        <Route path="/money" component={Money} />
         <Route path="/method" component={Method} />
         <Route path="/settings" component={Settings} />
         <Route path="/monitor" component={Monitor} />

@@ -7,6 +7,7 @@ import { fleetList } from './fleetList.ts';
 import { deskEndpoints } from './deskEndpoints.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
 import { hindcastEndpoints } from './hindcastEndpoints.ts';
+import { moneyEndpoints } from './moneyEndpoints.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
 import { recordLink, unitStory } from './story.ts';
@@ -141,6 +142,7 @@ export const endpoints = {
     response: z.record(z.string(), z.unknown()),
   },
   ...sampleEndpoints,
+  ...moneyEndpoints,
   ...hindcastEndpoints,
   ...deskEndpoints,
   record: {

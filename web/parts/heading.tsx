@@ -4,6 +4,7 @@ const pages = [
   ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],
   ['/proof', 'Proof'],
+  ['/money', 'Money'],
   ['/method', 'Method'],
   ['/settings', 'Settings'],
 ] as const;

@@ -1,0 +1,83 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { roundMoney } from '../format/money.ts';
+import { hatch, type Theme } from './ink.ts';
+
+/** Money by quarter of the plan: what failures cost when everything is run, and under the plan, with what is planned. */
+export function unplannedChart(byMonth: BudgetDocument['byMonth'], currency: string) {
+  const step = byMonth.length > 12 ? 3 : 1;
+  const groups = Array.from({ length: Math.ceil(byMonth.length / step) }, (_, i) =>
+    byMonth.slice(i * step, (i + 1) * step),
+  );
+  const sum = (pick: (month: BudgetDocument['byMonth'][number]) => number): number[] =>
+    groups.map((group) => group.reduce((total, month) => total + pick(month), 0) / 100);
+  return (theme: Theme): ChartConfiguration<'bar' | 'line'> => {
+    const size = 13 * theme.scale;
+    const bar = (label: string, data: number[], index: number, stack: string) => ({
+      type: 'bar' as const,
+      label,
+      data,
+      stack,
+      backgroundColor: hatch(index, theme),
+      borderColor: theme.ink,
+      borderWidth: 1,
+    });
+    return {
+      type: 'bar',
+      data: {
+        labels: groups.map((group, i) =>
+          step === 1 ? `month ${i + 1}` : `months ${i * step + 1} to ${i * step + group.length}`,
+        ),
+        datasets: [
+          bar(
+            'failures when all is run',
+            sum((month) => month.unplannedWithoutCents),
+            0,
+            'run',
+          ),
+          bar(
+            'failures under the plan',
+            sum((month) => month.unplannedCents),
+            2,
+            'plan',
+          ),
+          bar(
+            'planned work',
+            sum((month) => month.plannedCents),
+            6,
+            'plan',
+          ),
+        ],
+      },
+      options: {
+        scales: {
+          x: {
+            stacked: true,
+            grid: { display: false },
+            ticks: { color: theme.ink, font: { size }, maxRotation: 0, autoSkip: true },
+          },
+          y: {
+            stacked: true,
+            beginAtZero: true,
+            grid: { color: theme.line },
+            border: { display: false },
+            ticks: {
+              color: theme.ink,
+              font: { size },
+              maxTicksLimit: 6,
+              callback: (value) => roundMoney(100 * Number(value), currency),
+            },
+          },
+        },
+        plugins: {
+          legend: { display: true, position: 'bottom', labels: { color: theme.ink, font: { size } } },
+          tooltip: {
+            callbacks: {
+              label: (item) => `${item.dataset.label}: ${roundMoney(100 * Number(item.parsed.y), currency)}`,
+            },
+          },
+        },
+      },
+    };
+  };
+}

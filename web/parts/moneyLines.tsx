@@ -1,0 +1,115 @@
+import type { BudgetDocument, LeftUnit } from '../../models/schema/budgetDocument.ts';
+import { oneIn } from '../format/chance.ts';
+import { date } from '../format/dates.ts';
+import { money, moneyRange, roundMoney } from '../format/money.ts';
+import { counted } from '../format/words.ts';
+
+const link = (unitNumber: string) => <a href={`/units/${encodeURIComponent(unitNumber)}`}>{unitNumber}</a>;
+
+/** The work that the money buys. */
+export function MoneyLines({ data }: { readonly data: BudgetDocument }) {
+  if (data.chosen.length === 0) return <p class="muted">Nothing is bought.</p>;
+  const { currency } = data;
+  return (
+    <div class="table-frame" tabIndex={0} role="region" aria-label="What the money buys">
+      <table class="stacking">
+        <thead>
+          <tr>
+            <th scope="col">Unit</th>
+            <th scope="col">What</th>
+            <th scope="col">When</th>
+            <th scope="col" class="number">
+              Costs
+            </th>
+            <th scope="col">Failure cost avoided</th>
+            <th scope="col">Waiting a month</th>
+            <th scope="col">Chance of failure if run</th>
+          </tr>
+        </thead>
+        <tbody>
+          {data.chosen.map((line) => (
+            <tr key={line.unitNumber}>
+              <td>
+                {link(line.unitNumber)}{' '}
+                <span class="muted">{[line.engineFamily, line.site].filter(Boolean).join(', ')}</span>
+              </td>
+              <td data-name="what">{line.words}</td>
+              <td data-name="when">{line.on === data.asOf ? 'now' : date(line.on)}</td>
+              <td class="number" data-name="costs">
+                {money(line.costCents, currency)}
+              </td>
+              <td data-name="avoided">{moneyRange(line.avoidedCents, currency)}</td>
+              <td data-name="waiting">
+                {line.waitingMonthCents === null
+                  ? 'not known'
+                  : line.waitingMonthCents.mid < 0
+                    ? `saves ${roundMoney(-line.waitingMonthCents.mid, currency)}`
+                    : `costs ${roundMoney(line.waitingMonthCents.mid, currency)}`}
+              </td>
+              <td data-name="chance">
+                {line.failureProbability === null ? 'not known' : oneIn(line.failureProbability.mid)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot>
+          <tr>
+            <th scope="row" colSpan={3}>
+              Together
+            </th>
+            <td class="number" data-name="together">
+              {money(data.spentCents, currency)}
+            </td>
+          </tr>
+        </tfoot>
+      </table>
+    </div>
+  );
+}
+
+const groups: readonly (readonly [LeftUnit['why'], string])[] = [
+  ['soon_gone', 'soon sold: left alone'],
+  ['covered', 'under cover: claim, do not pay'],
+  ['elsewhere', 'worth doing, but the money or the hours go further elsewhere'],
+  ['listed', 'on the list of units to leave alone'],
+  ['not_known', 'not enough is known'],
+  ['no_gain', 'nothing is expected to save more than it costs'],
+];
+
+/** Units on which nothing is spent, by reason. */
+export function MoneyLeftAlone({ data }: { readonly data: BudgetDocument }) {
+  return (
+    <>
+      {groups.map(([why, words]) => {
+        const units = data.leftAlone.filter((unit) => unit.why === why);
+        return units.length === 0 ? null : (
+          <details key={why} open={why !== 'no_gain' && units.length <= 8}>
+            <summary>
+              {counted(units.length, 'unit')}: {words}
+            </summary>
+            <ul>
+              {units.map((unit) => (
+                <li key={unit.unitNumber}>
+                  {link(unit.unitNumber)}: {unit.reason}
+                </li>
+              ))}
+            </ul>
+          </details>
+        );
+      })}
+      {data.covered.length > 0 && (
+        <>
+          <h3>Claims</h3>
+          <ul>
+            {data.covered.map((unit) => (
+              <li key={unit.unitNumber}>
+                {link(unit.unitNumber)}: claim by {date(unit.claimByOn)}. {unit.reasons.join('; ')}. To hand
+                in: {unit.evidence.join('; ')}.
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}
