@@ -52,10 +52,21 @@ function toNumber(text: string): number {
   return sum;
 }
 
+/** "A quart", "lt 4,5" and ".7 l" written as the others are. */
+function plainAmounts(folded: string): string {
+  return folded
+    .replace(/\ban? (?=(?:quart|litre|liter|gallon|pint)\b)/g, '1 ')
+    .replace(
+      /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:l|lt|ltr|w)\b)/g,
+      '$2 $1',
+    )
+    .replace(/(^|\s)\.(?=\d)/g, '$10.');
+}
+
 /** Takes amounts, grade and bank out of a folded text. */
 export function markAmounts(folded: string): MarkedText {
   let bank: string | null = null;
-  let text = folded.replace(bothBanks, () => {
+  let text = plainAmounts(folded).replace(bothBanks, () => {
     bank = 'both';
     return ' #b ';
   });

@@ -144,7 +144,7 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       const reached = beside(parts, entry.at, 1, ['filler', 'link']);
       const told = beside(parts, entry.at, -1, ['filler', 'link', 'bank', 'grade', 'amount']);
       if (sign.is === 'thing' && reached?.sign.is === 'fine' && told?.sign.is !== 'action')
-        entry.dropped ??= 'undone';
+        entry.dropped ??= 'fine';
       if (
         sign.is === 'thing' &&
         after?.sign.is === 'thing' &&

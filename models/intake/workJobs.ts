@@ -79,6 +79,7 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
     const last = earlier.actions[earlier.actions.length - 1];
     // In a list the action comes first: "replaced A, B"; after a closed job a new one begins.
     const leads = earlier.entries.every((entry) => entry.at > (last?.at ?? Infinity)) || !here.opensClause;
+    if (last?.action === 'mend') break;
     if (last !== undefined && leads) return { action: last.action, inherited: true };
     if (last !== undefined || !isList(earlier)) break;
   }
@@ -132,6 +133,12 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
   segments.forEach((segment, index) => {
     const amountAt = segment.parts.find(({ amount }) => amount >= 0)?.amount ?? -1;
     const amount = amounts[amountAt] ?? null;
+    // "Oil ok": found in order, so it was looked at.
+    const isFine = segment.entries.some(
+      ({ part: { sign }, dropped }) =>
+        dropped === 'fine' && sign.is === 'thing' && !['engine', 'meter', 'bare_filter'].includes(sign.thing),
+    );
+    if (isFine) jobs.push({ work: 'inspection', sure: 0.85, segment });
     const live = segment.entries.filter(({ dropped }) => dropped === null);
     for (const entry of live) {
       const { sign, exact } = entry.part;

@@ -17,7 +17,7 @@ export interface Entry {
   /** position in the whole text */
   readonly at: number;
   /** a word beside it says that nothing was done, or makes it another thing */
-  dropped: 'undone' | 'foreign' | null;
+  dropped: 'undone' | 'foreign' | 'fine' | null;
   /** 0..1, lowered by words beside it that are not understood */
   sure: number;
 }

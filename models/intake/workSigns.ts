@@ -34,12 +34,14 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b/g, ' '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
+  // A class of brake fluid, no inspection.
+  [/\bdot\s*[345](?:\.1)?\b/g, ' '],
   // The plural says that the oil's is one of the filters.
   [
     /\boil((?:\s*(?:,|and|&|\+|\/)\s*(?:fuel|air|cabin|water|coolant|hydraulic|hyd|trans))+\s+filters)\b/g,
     'oil filter $1',
   ],
-  [/-\s+(und|and|et|y|e|en)\b/g, ' $1'],
+  [/-\s+(und|and|et|y|e|en|og|och|i)\b/g, ' $1'],
   [/\s-\s/g, ' ; '],
   [/([a-z])-(?=[a-z])/g, '$1 '],
   [/[&+/]/g, ' and '],

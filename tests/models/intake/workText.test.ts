@@ -20,7 +20,7 @@ const texts = first as readonly ShopText[];
 const second = secondFile as readonly ShopText[];
 const sets: readonly (readonly [string, readonly ShopText[], number, number])[] = [
   ['the set that the rules were tried on', texts, 0.99, 0.002],
-  ['the second set, written before its reader had seen a rule', second, 0.93, 0.03],
+  ['the second set, written before its reader had seen a rule', second, 0.955, 0.007],
 ];
 
 describe.each(sets)('work texts of shops, %s', (_, entries, rightFloor, wrongCeiling) => {
@@ -53,7 +53,7 @@ describe.each(sets)('work texts of shops, %s', (_, entries, rightFloor, wrongCei
     const rightAmount = measured.filter(
       ({ entry, got }) => Math.abs((got.oilL ?? -1) - (entry.oilL ?? 0)) < 0.02,
     );
-    expect(rightAmount.length / measured.length).toBeGreaterThanOrEqual(0.92);
+    expect(rightAmount.length / measured.length).toBeGreaterThanOrEqual(0.95);
   });
 });
 
