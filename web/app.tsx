@@ -8,9 +8,10 @@ const Units = lazy(() => import('./pages/units.tsx').then((page) => page.Units))
 const UnitPage = lazy(() => import('./pages/unit.tsx').then((page) => page.UnitPage));
 const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage));
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
+const WearMap = lazy(() => import('./pages/wearMap.tsx').then((page) => page.WearMapPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
-const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
 const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
+const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
 const Method = lazy(() => import('./pages/method.tsx').then((page) => page.Method));
 const Settings = lazy(() => import('./pages/settings.tsx').then((page) => page.SettingsPage));
 const Monitor = lazy(() => import('./pages/monitor.tsx').then((page) => page.Monitor));
@@ -39,9 +40,10 @@ function Pages() {
         <Route path="/units/:unitNumber" component={UnitPage} />
         <Route path="/desk" component={Desk} />
         <Route path="/samples" component={Samples} />
+        <Route path="/wear" component={WearMap} />
         <Route path="/intake" component={Intake} />
-        <Route path="/proof" component={Proof} />
         <Route path="/money" component={Money} />
+        <Route path="/proof" component={Proof} />
         <Route path="/method" component={Method} />
         <Route path="/settings" component={Settings} />
         <Route path="/monitor" component={Monitor} />

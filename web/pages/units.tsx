@@ -175,7 +175,8 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
         />
       )}
       <p>
-        <a href="/samples">Oil samples of the fleet against their limits</a>
+        <a href="/samples">Oil samples of the fleet against their limits</a>;{' '}
+        <a href="/wear">wear map: sludge against chain elongation</a>
       </p>
       <Rollups />
     </>
