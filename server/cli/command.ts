@@ -8,6 +8,7 @@ import { assess } from './assess.ts';
 import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
+import { plan } from './plan.ts';
 import { policy } from './policy.ts';
 import { Refusal } from './refusal.ts';
 import { serve } from './serve.ts';
@@ -108,6 +109,13 @@ export async function runCommand(
     .requiredOption('--origins <dates>', 'days to predict from, with commas between', isoDays)
     .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))
     .action(async (options) => hindcast(pathsFor(options.store), options));
+  verb('plan', 'the shop plan: visits with bay, person and time')
+    .requiredOption('--from <date>', 'first day of the plan', isoDay)
+    .requiredOption('--weeks <number>', 'how long the plan is', wholeNumber(1, 104))
+    .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
+    .option('--ics <file>', 'write the visits to this calendar file')
+    .option('--csv <file>', 'write a table to this CSV file')
+    .action(async (options) => plan(pathsFor(options.store), options));
   verb('policy', 'the cheapest drain interval per duty group')
     .option('--duty <name>', 'one duty group only')
     .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
