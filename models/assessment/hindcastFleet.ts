@@ -131,6 +131,11 @@ function messagesOf(frozen: readonly FrozenOrigin[], pooled: ForecastScore, last
   const messages = [
     'Units renewed as planned or sold within the window are censored on that day: Brier, log score, area and slope weigh the others by the inverse chance of still being under observation; failures said are counted over the days planned, and beside it up to the day a unit left.',
   ];
+  const twice = seenTwice(frozen);
+  if (twice > 0)
+    messages.push(
+      `The windows overlap: ${twice} of the failures stand in more than one of them, so that the limits over all origins look narrower than they are.`,
+    );
   for (const { input, outcomes } of frozen) {
     const { origin, horizonDays, observedDays = horizonDays } = input;
     if (observedDays < horizonDays)
@@ -144,4 +149,16 @@ function messagesOf(frozen: readonly FrozenOrigin[], pooled: ForecastScore, last
       'No failure followed in any window: the number of failures said can be compared with none, nothing else can be judged.',
     );
   return messages;
+}
+
+/** Failures that stand in the windows of more than one origin. */
+function seenTwice(frozen: readonly FrozenOrigin[]): number {
+  const seen = new Map<string, number>();
+  for (const { input, outcomes } of frozen)
+    input.atRisk.forEach(({ episode }, i) => {
+      const { failureChance, day } = outcomes[i];
+      const key = `${episode.unitNumber} ${day}`;
+      if (failureChance >= 0.5) seen.set(key, (seen.get(key) ?? 0) + 1);
+    });
+  return [...seen.values()].filter((count) => count > 1).length;
 }

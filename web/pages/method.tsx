@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import { ModelDescriptions } from '../parts/modelDescriptions.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
 
@@ -60,7 +61,8 @@ export function Method() {
         </li>
         <li>Wear and the fleet's own failures give the chance of a timing-drive failure, with its range.</li>
       </ol>
-      <div class="filters">
+      <ModelDescriptions groups={data.groups} />
+      <div class="filters" id="coefficients">
         <label>
           Kind of value
           <select value={kind} onChange={(event) => setKind(event.currentTarget.value)}>

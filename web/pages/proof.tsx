@@ -143,7 +143,7 @@ function Result({ result }: { result: HindcastResult }) {
     <>
       <p class="sentence">
         {sumpwise.expected.toFixed(1)} failures said, <strong>{sumpwise.events.toFixed(1)} happened</strong>{' '}
-        {span} of {counted(result.origins.length, 'day')}: {level}.
+        {span}, from {counted(result.origins.length, 'day')} in the past: {level}.
       </p>
       <div class="proof-charts">
         <section>
@@ -214,7 +214,7 @@ function Result({ result }: { result: HindcastResult }) {
       ))}
       <ProofUnits origins={result.origins} />
       <p>
-        Model version {result.modelVersion}. <a href="/method">What the models assume</a>
+        Model version {result.modelVersion}. <a href="/method#model-failure">What the models assume</a>
       </p>
     </>
   );
