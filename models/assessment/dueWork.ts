@@ -67,13 +67,15 @@ function stopCheck(
   ];
 }
 
-function dueSamples({ history }: UnitView, { endDay, coefficients }: DueSetting): DueJob[] {
+function dueSamples({ history }: UnitView, { asOfDay, endDay, coefficients }: DueSetting): DueJob[] {
   const last = history.samples[history.samples.length - 1];
   if (last === undefined) return [];
   const every = coefficientValue(coefficients, 'shop.sample_interval_days');
   const jobs: DueJob[] = [];
   let due = dayFromIso(last.sampledOn) + every;
-  for (let count = history.samples.length + 1; due <= endDay; due += every, count += 1)
+  // a unit that missed two more samples is not sampled regularly
+  if (due + 2 * every < asOfDay) return [];
+  for (let count = history.samples.length + 1; due <= endDay; count += 1) {
     jobs.push({
       ...blank,
       jobId: `${history.unit.unitNumber}/sample/${count}`,
@@ -88,6 +90,8 @@ function dueSamples({ history }: UnitView, { endDay, coefficients }: DueSetting)
       latenessCentsPerDay: coefficientValue(coefficients, 'shop.sample_lateness_cents'),
       earlinessCentsPerDay: coefficientValue(coefficients, 'shop.sample_earliness_cents'),
     });
+    due = Math.max(due, asOfDay) + every;
+  }
   return jobs;
 }
 

@@ -1,5 +1,5 @@
 import type { DueJob, ShopInputs, ShopSite } from './shopInputs.ts';
-import { siteLanes, type Lane } from './siteLanes.ts';
+import { siteLanes, usualDayCells, type Lane } from './siteLanes.ts';
 import type { VisitLength } from './visitCost.ts';
 
 /** A site's lanes, and which kinds of visit each can take. */
@@ -13,7 +13,7 @@ export interface LaneTable {
   readonly laneSkills: Int32Array;
   /** lane of the same bay and technician on the next open day, from opening on; −1 = none */
   readonly laneNext: Int32Array;
-  /** 1 = from opening on and as long as a usual day */
+  /** 1 = from opening on, as long as a usual day, and the only one in its bay */
   readonly laneWhole: Uint8Array;
   /** a usual working day, cells */
   readonly dayCells: number;
@@ -34,7 +34,7 @@ export function laneTable(inputs: ShopInputs, site: ShopSite, jobs: readonly Due
   const skills = [...new Set(jobs.flatMap((job) => job.skill ?? []))].sort();
   const bitsOf = (names: readonly string[] | null) =>
     skills.reduce((bits, skill, i) => (names === null || names.includes(skill) ? bits | (1 << i) : bits), 0);
-  const dayCells = Math.max(1, ...lanes.filter((lane) => lane.whole).map((lane) => lane.cells));
+  const dayCells = usualDayCells(inputs, site);
   const laneSkills = Int32Array.from(lanes, (lane) => bitsOf(lane.technician.skills));
   const laneNext = Int32Array.from(lanes, (lane) => {
     for (let i = laneStart[lane.dayIndex + 1]; i < (laneStart[lane.dayIndex + 2] ?? 0); i++)
@@ -42,6 +42,11 @@ export function laneTable(inputs: ShopInputs, site: ShopSite, jobs: readonly Due
         return i;
     return -1;
   });
+  // what stays overnight holds its bay: nobody else works there on that day
+  const shared = (lane: Lane) =>
+    lanes
+      .slice(laneStart[lane.dayIndex], laneStart[lane.dayIndex + 1])
+      .some((other) => other !== lane && other.bay === lane.bay);
   const table: LaneTable = {
     days,
     lanes,
@@ -50,7 +55,9 @@ export function laneTable(inputs: ShopInputs, site: ShopSite, jobs: readonly Due
     laneDay: Int32Array.from(lanes, (lane) => lane.dayIndex),
     laneSkills,
     laneNext,
-    laneWhole: Uint8Array.from(lanes, (lane) => (lane.whole && lane.cells === dayCells ? 1 : 0)),
+    laneWhole: Uint8Array.from(lanes, (lane) =>
+      lane.whole && lane.cells === dayCells && !shared(lane) ? 1 : 0,
+    ),
     dayCells,
     openCells,
     skills,

@@ -1,7 +1,7 @@
 import { isoFromDay } from '../../schema/day.ts';
 import type { PlanVisit } from '../../schema/shopPlan.ts';
 import type { DueJob, FormerPlace, ShopInputs, ShopSite, ShopUnit } from './shopInputs.ts';
-import { siteLanes } from './siteLanes.ts';
+import { usualDayCells } from './siteLanes.ts';
 import { visitDocument } from './visitDocument.ts';
 import { canBeSpared, isOpen, spanHolds } from './weekCalendar.ts';
 
@@ -27,8 +27,7 @@ export function lockedVisits(
   const messages: string[] = [];
   const own = inputs.locked.filter((place) => place.site === site.site);
   if (own.length === 0) return { visits, jobIds, messages };
-  const { lanes } = siteLanes({ ...inputs, locked: [] }, site);
-  const dayCells = Math.max(1, ...lanes.filter((lane) => lane.whole).map((lane) => lane.cells));
+  const dayCells = usualDayCells(inputs, site);
   own.forEach((place, i) => {
     const unit = units.get(place.unitNumber);
     const doing = place.jobIds.flatMap((id) => byId.get(id) ?? []).filter((job) => !jobIds.has(job.jobId));

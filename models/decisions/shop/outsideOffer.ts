@@ -18,12 +18,14 @@ export interface OutsideOffer {
 /**
  * Cheapest outside shop and day for a set of jobs: price, downtime over the turnaround (one step of a day for a mobile
  * service), set-up, expected lateness. The shop brings its own parts; the unit must be spared on every day away.
+ * @param busy days of units that other visits hold, as text `unit|day`
  * @returns null where no shop takes all the jobs. Source: common practice, no source.
  */
 export function cheapestOutside(
   inputs: ShopInputs,
   jobs: readonly DueJob[],
   unit: ShopUnit,
+  busy: ReadonlySet<string>,
 ): OutsideOffer | null {
   const { rules, fromDay } = inputs;
   const endDay = fromDay + 7 * inputs.weeks;
@@ -47,7 +49,8 @@ export function cheapestOutside(
       const costCents = priceCents + downtimeCents + rules.setUpCents + due;
       if (best !== null && costCents >= best.costCents) continue;
       let free = true;
-      for (let d = day; d <= day + away && free; d++) free = canBeSpared(unit, d);
+      for (let d = day; d <= day + away && free; d++)
+        free = canBeSpared(unit, d) && !busy.has(`${unit.unitNumber}|${d}`);
       if (free) best = { shop: index, day, lastDay: day + away, priceCents, downtimeCents, costCents };
     }
   });

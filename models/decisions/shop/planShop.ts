@@ -5,8 +5,8 @@ import { gapOf, planSite, type PlanEffort, type SiteDocument } from './planSite.
 import type { DueJob, ShopInputs } from './shopInputs.ts';
 import type { FormerSlot } from './siteProblem.ts';
 
-/** Enough for a plan within about a percent of the bound. */
-export const usualEffort: PlanEffort = { priceSteps: 300, roundsPerGroup: 60, mostRounds: 30_000 };
+/** A few seconds for some hundred units over half a year. */
+export const usualEffort: PlanEffort = { priceSteps: 300, roundsPerGroup: 120, mostRounds: 60_000 };
 
 /**
  * The shop plan: every due job in a visit with its bay, technician and time, or listed with the reason and its price, at an

@@ -17,7 +17,7 @@ import { planDowntime, planLoads, planSupplies } from './planTotals.ts';
 import type { DueJob, ShopInputs, ShopSite, ShopUnit } from './shopInputs.ts';
 import { siteProblem, type FormerSlot, type SiteProblem } from './siteProblem.ts';
 import { buildFirst, improve } from './siteSearch.ts';
-import { emptyState, type SiteState } from './siteState.ts';
+import { emptyState, withoutBay, type SiteState } from './siteState.ts';
 import { visitDocument } from './visitDocument.ts';
 
 /** How much a plan is worked on; more is nearer to the bound. */
@@ -65,7 +65,7 @@ export function planSite(
   buildFirst(state, former.size === 0 ? prices : null);
   const groups = problem.groupUnit.length;
   const rounds = Math.min(effort.mostRounds, effort.roundsPerGroup * groups);
-  const heatCents = former.size > 0 || groups === 0 ? 0 : 300;
+  const heatCents = former.size > 0 || groups === 0 ? 0 : 100;
   improve(state, { rounds, mostGroups: 10, heatCents }, seededRandom(seed));
   const { visits, notPlaced } = documentsOf(state, ready, former);
   const all = [...visits, ...locked.visits].sort((a, b) =>
@@ -113,7 +113,7 @@ function documentsOf(
     const base = { unit, site, jobs: bundle.jobs, locked: false, dayCells: table.dayCells };
     if (place[b] >= 0)
       visits.push(visitDocument(inputs, { ...base, ...inBay(problem, b, place[b], starts.get(b) ?? 0) }));
-    else if (bundle.outside !== null)
+    else if (place[b] === withoutBay && bundle.outside !== null)
       visits.push(
         visitDocument(inputs, {
           ...base,
@@ -126,7 +126,7 @@ function documentsOf(
           outside: bundle.outside,
         }),
       );
-    else notPlaced.push(leftOut(problem, unit, bundle.jobs[0], bundle.otherCents, bundle.costs, ready));
+    else notPlaced.push(leftOut(problem, unit, bundle.jobs[0], bundle.leftCents, bundle.costs, ready));
   }
   return { visits, notPlaced };
 }

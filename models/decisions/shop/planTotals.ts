@@ -1,7 +1,7 @@
 import { dayFromIso, isoFromDay } from '../../schema/day.ts';
 import type { PlanDowntime, PlanLoad, PlanSupply, PlanVisit } from '../../schema/shopPlan.ts';
 import type { ShelfItem, ShopInputs, ShopSite } from './shopInputs.ts';
-import { siteLanes } from './siteLanes.ts';
+import { siteLanes, usualDayCells } from './siteLanes.ts';
 import { isOpen, mondayOf } from './weekCalendar.ts';
 
 const two = (value: number) => Math.round(value * 100) / 100;
@@ -25,7 +25,7 @@ export function planLoads(inputs: ShopInputs, site: ShopSite, visits: readonly P
     row(days[lane.dayIndex], lane.technician.technician, lane.bay).room += hours;
   }
   const cell = inputs.rules.cellMinutes;
-  const usual = Math.max(0, ...lanes.filter((lane) => lane.whole).map((lane) => lane.cells)) * cell;
+  const usual = usualDayCells(inputs, site) * cell;
   for (const visit of visits)
     if (visit.place === 'bay') {
       const [from, to] = [dayFromIso(visit.on), dayFromIso(visit.lastDay)];

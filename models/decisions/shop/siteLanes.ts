@@ -136,3 +136,9 @@ function freeStretches(from: number, to: number, holds: readonly Hold[]): [numbe
     );
   return free.filter(([a, b]) => b > a);
 }
+
+/** A usual working day of a site: its longest whole lane when nothing is locked, cells, 1 or more. */
+export function usualDayCells(inputs: ShopInputs, site: ShopSite): number {
+  const { lanes } = siteLanes({ ...inputs, locked: [] }, site);
+  return lanes.reduce((most, lane) => (lane.whole ? Math.max(most, lane.cells) : most), 1);
+}

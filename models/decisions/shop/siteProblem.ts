@@ -26,6 +26,8 @@ export interface Bundle {
   readonly outside: OutsideOffer | null;
   /** cheapest way without a bay: outside, or, for a single job, left until after the plan */
   readonly otherCents: number;
+  /** left until after the plan; Infinity for several jobs together */
+  readonly leftCents: number;
   readonly otherMoveCents: number;
   /** lane that an earlier plan had it in, or −1 */
   readonly formerLane: number;
@@ -101,7 +103,7 @@ export function siteProblem(
       masks.push({ jobCount: group.jobs.length, masks: group.masks });
       for (const mask of group.masks) {
         const chosen = group.jobs.filter((_, bit) => (mask >> bit) & 1).map((i) => own[i]);
-        bundles.push(bundleOf({ inputs, table, unit, u, g, chosen, spared, jobCosts, ready, former }));
+        bundles.push(bundleOf({ inputs, table, unit, u, g, chosen, spared, jobCosts, ready, former, busy }));
       }
     }
   }
@@ -126,6 +128,7 @@ interface Drafted {
   readonly jobCosts: ReadonlyMap<DueJob, readonly number[]>;
   readonly ready: ReadonlyMap<string, number>;
   readonly former: ReadonlyMap<string, FormerSlot>;
+  readonly busy: ReadonlySet<string>;
 }
 
 function bundleOf(draft: Drafted): Bundle {
@@ -147,7 +150,7 @@ function bundleOf(draft: Drafted): Bundle {
   while (endDay < days.length && days[endDay] <= to) endDay += 1;
   if (length.fullDays >= rules.mostDays) endDay = firstDay;
   const firstAfter = inputs.fromDay + 7 * inputs.weeks;
-  const offer = cheapestOutside(inputs, chosen, unit);
+  const offer = cheapestOutside(inputs, chosen, unit, draft.busy);
   const left = chosen.length === 1 ? undoneCents(chosen[0], firstAfter, dayCells, unit, rules) : Infinity;
   const outside = offer !== null && offer.costCents < left ? offer : null;
   const otherCents = Math.min(offer?.costCents ?? Infinity, left);
@@ -191,6 +194,7 @@ function bundleOf(draft: Drafted): Bundle {
     order,
     outside,
     otherCents,
+    leftCents: left,
     otherMoveCents: rules.moveCents * slots.length,
     formerLane:
       held === undefined

@@ -2,9 +2,10 @@ import { laneTakes } from './laneTable.ts';
 import type { Bundle, SiteProblem } from './siteProblem.ts';
 import { cheapestSplit, chosenBundles } from './visitSplits.ts';
 
-/** Where a visit stands: a lane's number, or one of these. */
+/** Where a visit stands: a lane's number, or one of these; without a bay is outside where that is offered, else left. */
 export const notInPlan = -2;
 export const withoutBay = -1;
+export const leftUndone = -3;
 
 /** A plan in the making. */
 export interface SiteState {
@@ -83,29 +84,36 @@ export function insertGroup(
   cheapestSplit(splits, group, tryCents);
   const visits = chosenBundles(splits, group);
   let cents = 0;
-  state.chosen[group] = visits;
+  const put = (b: number, lane: number) => {
+    state.chosen[group].push(b);
+    setPlace(state, b, lane);
+    cents += placedCents(problem.bundles[b], problem, lane);
+  };
+  state.chosen[group] = [];
   for (const b of visits) {
-    const { length, type } = problem.bundles[b];
+    const { length, type, jobs } = problem.bundles[b];
     const lane = tryLane[b];
-    if (
-      lane >= 0 &&
-      !(
-        laneTakes(problem.table, state.free, lane, length, problem.table.typeSkills[type]) &&
-        unitFree(state, b, problem.table.laneDay[lane])
-      )
-    )
-      findPlace(state, b, prices, skip);
-    setPlace(state, b, tryLane[b]);
-    cents += placedCents(problem.bundles[b], problem, tryLane[b]);
+    const stands =
+      lane >= 0
+        ? laneTakes(problem.table, state.free, lane, length, problem.table.typeSkills[type]) &&
+          unitFree(state, b, problem.table.laneDay[lane])
+        : lane === leftUndone || outsideFree(state, b);
+    // a visit of the same group took the room
+    if (!stands) findPlace(state, b, prices, skip);
+    if (tryLane[b] !== leftUndone || jobs.length === 1) put(b, tryLane[b]);
+    else
+      for (let one = splits.bundleStart[group]; one < splits.bundleStart[group + 1]; one++) {
+        const single = problem.bundles[one].jobs;
+        if (single.length === 1 && jobs.includes(single[0])) put(one, leftUndone);
+      }
   }
   state.groupCents[group] = cents;
 }
 
 /** Search cost of a visit in a lane or without a bay. */
 export function placedCents(bundle: Bundle, { table }: SiteProblem, lane: number): number {
-  return lane < 0
-    ? bundle.otherCents + bundle.otherMoveCents
-    : bundle.searchCosts[table.laneDay[lane] - bundle.firstDay];
+  if (lane < 0) return (lane === leftUndone ? bundle.leftCents : bundle.otherCents) + bundle.otherMoveCents;
+  return bundle.searchCosts[table.laneDay[lane] - bundle.firstDay];
 }
 
 /** Looks for the cheapest place of one visit; leaves the lane in `tryLane` and returns the cost with prices. */
@@ -114,8 +122,8 @@ function findPlace(state: SiteState, b: number, prices: Float64Array | null, ski
   const bundle = problem.bundles[b];
   const { order, searchCosts, firstDay, type } = bundle;
   const days = problem.table.days.length;
-  let best = bundle.otherCents + bundle.otherMoveCents;
-  tryLane[b] = withoutBay;
+  tryLane[b] = outsideFree(state, b) ? withoutBay : leftUndone;
+  let best = placedCents(bundle, problem, tryLane[b]);
   for (let i = 0; i < order.length; i++) {
     const day = order[i];
     const cents = searchCosts[day - firstDay];
@@ -164,8 +172,31 @@ export function unitFree({ problem, chosen, place }: SiteState, b: number, day: 
       if (lane >= 0) {
         const from = table.laneDay[lane];
         if (from <= last && from + length.fullDays >= day) return false;
-      } else if (outside !== null && outside.day <= table.days[last] && outside.lastDay >= table.days[day])
+      } else if (
+        lane === withoutBay &&
+        outside !== null &&
+        outside.day <= table.days[last] &&
+        outside.lastDay >= table.days[day]
+      )
         return false;
+    }
+  return true;
+}
+
+/** Whether the unit has no other visit on the days that it would be outside; true where nothing is offered. */
+function outsideFree({ problem, chosen, place }: SiteState, b: number): boolean {
+  const { bundles, unitGroups, table } = problem;
+  const offer = bundles[b].outside;
+  if (offer === null) return true;
+  for (const group of unitGroups[bundles[b].unit])
+    for (const other of chosen[group]) {
+      const lane = place[other];
+      if (other === b || lane === notInPlan || lane === leftUndone) continue;
+      const { outside, length } = bundles[other];
+      const from = lane >= 0 ? table.days[table.laneDay[lane]] : (outside?.day ?? Infinity);
+      const to =
+        lane >= 0 ? table.days[table.laneDay[lane] + length.fullDays] : (outside?.lastDay ?? -Infinity);
+      if (from <= offer.lastDay && to >= offer.day) return false;
     }
   return true;
 }
