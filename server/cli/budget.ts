@@ -1,7 +1,9 @@
-import { existsSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import type { Paths } from '../config.ts';
 import { makeContext } from '../context.ts';
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { budgetPdf } from '../files/budgetPdf.ts';
+import { budgetWorkbook } from '../files/budgetWorkbook.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { budgetOf, NoSuchUnit, usualDraws, usualSeed } from '../services/moneyCase.ts';
 import { printJson, Refusal } from './refusal.ts';
@@ -13,6 +15,8 @@ interface BudgetWords {
   readonly seed?: number;
   readonly mustDo?: readonly string[];
   readonly mustNot?: readonly string[];
+  readonly pdf?: string;
+  readonly xlsx?: string;
   readonly json: boolean;
 }
 
@@ -42,6 +46,8 @@ export async function budget(paths: Paths, options: BudgetWords): Promise<void> 
     );
     if (result.units === 0)
       throw new Refusal(`store: there are no units in service on ${result.asOf}; nothing to budget for`);
+    if (options.pdf !== undefined) writeFileSync(options.pdf, await budgetPdf(result));
+    if (options.xlsx !== undefined) writeFileSync(options.xlsx, budgetWorkbook(result));
     if (options.json) printJson(result);
     else say(result);
   } catch (error) {

@@ -104,6 +104,8 @@ export async function runCommand(
     .option('--must-do <units>', 'units on which something must be done, separated by commas', unitList)
     .option('--must-not <units>', 'units to leave alone, separated by commas', unitList)
     .option('--seed <number>', 'seed of the simulated futures', wholeNumber(0, 2 ** 31))
+    .option('--pdf <file>', 'write the report to this PDF file')
+    .option('--xlsx <file>', 'write the workbook to this XLSX file')
     .action(async (options) => budget(pathsFor(options.store), options));
   verb('hindcast', 'predicts from days in the past and scores it against what followed')
     .requiredOption('--origins <dates>', 'days to predict from, with commas between', isoDays)

@@ -1,9 +1,11 @@
 import type { Express } from 'express';
 import type { z } from 'zod';
 import type { BudgetQuestion } from '../../models/assessment/moneyDocument.ts';
-import { budgetAssumptions } from '../../models/schema/budgetDocument.ts';
-import type { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
+import { budgetAssumptions, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
 import type { Context } from '../context.ts';
+import { budgetPdf } from '../files/budgetPdf.ts';
+import { budgetWorkbook } from '../files/budgetWorkbook.ts';
 import { budgetOf, NoSuchUnit, usualDraws, usualSeed } from '../services/moneyCase.ts';
 import { policyOf } from '../services/policyOf.ts';
 import { serveEndpoint } from './endpoint.ts';
@@ -39,10 +41,34 @@ export async function orProblem<T>(work: Promise<T>): Promise<T> {
   }
 }
 
+/** Report and workbook of the same question, as files to keep. */
+const files = {
+  pdf: { type: 'application/pdf', make: budgetPdf },
+  xlsx: {
+    type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+    make: (data: BudgetDocument): Promise<Buffer> => Promise.resolve(budgetWorkbook(data)),
+  },
+} as const;
+
 /** The budget case and the interval policy. */
 export function moneyRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'budget', async ({ query }) =>
     orProblem(budgetOf(context, await context.current(), questionOf(query), query.asOf)),
   );
   serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
+  for (const kind of ['pdf', 'xlsx'] as const)
+    app.get(`/api/budget.${kind}`, async (request, response) => {
+      const parsed = budgetQuery.safeParse(request.query);
+      if (!parsed.success) {
+        const [issue] = parsed.error.issues;
+        throw new Problem(400, 'bad_request', `query.${issue.path.join('.')}: ${issue.message}`);
+      }
+      const data = await orProblem(
+        budgetOf(context, await context.current(), questionOf(parsed.data), parsed.data.asOf),
+      );
+      response
+        .type(files[kind].type)
+        .set('Content-Disposition', `attachment; filename="budget-${data.asOf}.${kind}"`)
+        .send(await files[kind].make(data));
+    });
 }

@@ -1,8 +1,12 @@
-import { rmSync } from 'node:fs';
+import { readFileSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { budgetDocument, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import { policyDocument } from '../../models/schema/policyDocument.ts';
+import { read } from '@e965/xlsx';
+import { budgetPdf, budgetPdfDefinition } from '../../server/files/budgetPdf.ts';
+import { frontierSvg, spendSvg, tornadoSvg } from '../../server/files/budgetPdfCharts.ts';
+import { budgetWorkbook } from '../../server/files/budgetWorkbook.ts';
 import { pathsOf } from '../../server/config.ts';
 import { makeContext, type Context } from '../../server/context.ts';
 import { runCommand } from '../../server/cli/command.ts';
@@ -88,6 +92,35 @@ describe('the budget of a store', () => {
   });
 });
 
+describe('report and workbook', () => {
+  test('the report is a PDF of some pages with its charts', async () => {
+    const data = await ask({ mustDo: ['B2'] });
+    const bytes = await budgetPdf(data);
+    expect(bytes.subarray(0, 5).toString()).toBe('%PDF-');
+    expect(bytes.length).toBeGreaterThan(10_000);
+    const text = JSON.stringify(budgetPdfDefinition(data));
+    expect(text).toContain('What the money buys');
+    expect(text).toContain('B2');
+    expect(text).not.toContain('NaN');
+    for (const draw of [frontierSvg, spendSvg, tornadoSvg]) expect(draw(data)).not.toMatch(/NaN|Infinity/);
+    expect((await budgetPdf(await ask({ amountCents: 0 }))).length).toBeGreaterThan(5000);
+  });
+  test('the workbook recomputes from its inputs, and text stays text', async () => {
+    const data = await ask({ mustDo: ['B2'] });
+    const [line] = data.chosen;
+    const evil = { ...data, chosen: [{ ...line, unitNumber: '=1+1' }] };
+    const book = read(budgetWorkbook(evil), { cellFormula: true });
+    expect(book.SheetNames).toEqual(['Inputs', 'Plan', 'Months', 'Budgets', 'Left alone', 'About']);
+    const plan = book.Sheets.Plan;
+    expect(plan.A4).toMatchObject({ t: 's', v: '=1+1' });
+    expect(plan.A4.f).toBeUndefined();
+    expect(plan.E4).toMatchObject({ f: 'D4*Inputs!$B$6', v: line.costCents / 100 });
+    expect(plan.I4.f).toBe('G4-E4-H4');
+    expect(plan.G4.v - plan.E4.v - plan.H4.v).toBeCloseTo(plan.I4.v, 6);
+    expect(book.Sheets.Inputs.B4.v).toBe(20_000);
+  });
+});
+
 describe('the verb', () => {
   const run = async (...words: string[]) => {
     const written: string[] = [];
@@ -106,9 +139,15 @@ describe('the verb', () => {
   };
   test('prints one JSON document', async () => {
     const { status, text } = await run(
-      ...'budget --amount 20000 --months 24 --as-of 2024-06-01 --json'.split(' '),
+      ...'budget --amount 20000 --months 24 --as-of 2024-06-01 --json --pdf'.split(' '),
+      join(dirname(files[0].path), 'case.pdf'),
     );
     expect(status).toBe(0);
+    expect(
+      readFileSync(join(dirname(files[0].path), 'case.pdf'))
+        .subarray(0, 4)
+        .toString(),
+    ).toBe('%PDF');
     expect(budgetDocument.parse(JSON.parse(text))).toMatchObject({ amountCents: 2_000_000, months: 24 });
   });
   test.each([

@@ -54,12 +54,22 @@ function Compared({ one, other }: { readonly one: BudgetDocument; readonly other
   );
 }
 
+const asQuery = (query: MoneyQuery): string => new URLSearchParams(query).toString();
+
 /** The three charts of a case. */
 function Charts({ data }: { readonly data: BudgetDocument }) {
   const { currency } = data;
   const frontier = useMemo(() => frontierChart(data.levels, data.amountCents, currency), [data]);
   const spend = useMemo(() => unplannedChart(data.byMonth, currency), [data]);
-  const tornado = useMemo(() => tornadoChart(data.tornado, data.savingCents.mid, currency), [data]);
+  const tornado = useMemo(
+    () =>
+      tornadoChart(
+        data.tornado,
+        data.chosen.reduce((sum, line) => sum + line.netCents, 0),
+        currency,
+      ),
+    [data],
+  );
   return (
     <>
       <h2>Money against failures avoided</h2>
@@ -135,6 +145,10 @@ export function MoneyPage() {
       )}
       {data !== null && (
         <>
+          <p>
+            To hand on: <a href={`/api/budget.pdf?${asQuery(asked)}`}>report (PDF)</a>,{' '}
+            <a href={`/api/budget.xlsx?${asQuery(asked)}`}>workbook (XLSX)</a>
+          </p>
           <h2>What the money buys</h2>
           <MoneyLines data={data} />
           <Charts data={data} />

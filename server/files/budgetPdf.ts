@@ -1,0 +1,239 @@
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import type { Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
+import type { BudgetDocument, LeftUnit } from '../../models/schema/budgetDocument.ts';
+import { frontierSvg, spendSvg, tornadoSvg } from './budgetPdfCharts.ts';
+
+const folder = join(
+  dirname(createRequire(import.meta.url).resolve('pdfmake/package.json')),
+  'build/fonts/Roboto',
+);
+
+const whole = (value: number): string => String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, '\u00a0');
+/** Money without cents from 1 000 on. */
+const money = (cents: number): string => {
+  const sign = cents < 0 ? '−' : '';
+  const size = Math.abs(cents);
+  return sign + (size >= 100_000 || size % 100 === 0 ? whole(size / 100) : (size / 100).toFixed(2));
+};
+const rough = (cents: number): string => money(100 * Math.round(Number((cents / 100).toPrecision(2))));
+const count = (value: number): string =>
+  value >= 0.95 ? whole(value) : String(Number(value.toPrecision(2)));
+const futures = (chance: number): string =>
+  chance <= 0.005
+    ? 'fewer than 1 of 200 futures'
+    : chance <= 0.25
+      ? `1 of ${Math.round(1 / chance)} futures`
+      : `${Math.min(10, Math.round(10 * chance))} of 10 futures`;
+
+const heading = (text: string): Content => ({ text, style: 'heading' });
+const table = (
+  widths: (string | number)[],
+  head: readonly string[],
+  rows: readonly (readonly (string | TableCell)[])[],
+): Content => ({
+  layout: 'lightHorizontalLines',
+  fontSize: 8.5,
+  table: {
+    headerRows: 1,
+    dontBreakRows: true,
+    widths,
+    body: [head.map((text) => ({ text, bold: true })), ...rows.map((row) => [...row])],
+  },
+  margin: [0, 0, 0, 8],
+});
+const right = (text: string): TableCell => ({ text, alignment: 'right' });
+
+const whyWords: Readonly<Record<LeftUnit['why'], string>> = {
+  soon_gone: 'Soon sold: left alone',
+  covered: 'Under cover: claim, do not pay',
+  elsewhere: 'Worth doing, but the money goes further elsewhere',
+  listed: 'On the list of units to leave alone',
+  not_known: 'Not enough is known',
+  no_gain: 'Nothing is expected to save more than it costs',
+};
+
+function statement(data: BudgetDocument): string {
+  const { failuresAvoided: avoided, failuresWithout: without, currency } = data;
+  if (data.chosen.length === 0)
+    return `${money(data.amountCents)} ${currency} buys nothing that is expected to pay. About ${count(without.mid)} failures are expected in ${data.months} months.`;
+  return `${money(data.amountCents)} ${currency} is expected to avoid about ${count(avoided.mid)} of these ${count(without.mid)} failures in ${data.months} months; ${count(avoided.low)} to ${count(avoided.high)}. It loses money in ${futures(data.chanceOfLoss)}.`;
+}
+
+function keyFigures(data: BudgetDocument): Content {
+  return table(
+    ['*', 'auto', 'auto'],
+    ['Over the months of the plan', `This plan, ${data.currency}`, `Run everything, ${data.currency}`],
+    [
+      ['Planned work', right(money(data.spentCents)), right('0')],
+      ['Timing failures', right(count(data.failuresWith.mid)), right(count(data.failuresWithout.mid))],
+      [
+        'Timing failures, 8 of 10 futures',
+        right(`${count(data.failuresWith.low)} to ${count(data.failuresWith.high)}`),
+        right(`${count(data.failuresWithout.low)} to ${count(data.failuresWithout.high)}`),
+      ],
+      [
+        'Cost of failures, expected',
+        right(rough(data.unplannedCents.mid)),
+        right(rough(data.unplannedWithoutCents.mid)),
+      ],
+      [
+        'Cost of failures, 9 of 10 futures stay below',
+        right(rough(data.unplannedCents.p90)),
+        right(rough(data.unplannedWithoutCents.p90)),
+      ],
+      [
+        'Saving after its own cost, over the judged months',
+        right(
+          `${rough(data.savingCents.low)} to ${rough(data.savingCents.high)}, about ${rough(data.savingCents.mid)}`,
+        ),
+        right(''),
+      ],
+      ['Waiting a month with the whole plan costs about', right(rough(data.waitingMonthCents)), right('')],
+      ['Worth of the next thousand', right(rough(data.valueOfNextThousandCents)), right('')],
+    ],
+  );
+}
+
+function leftAlone(data: BudgetDocument): Content[] {
+  return (Object.keys(whyWords) as LeftUnit['why'][]).flatMap((why): Content[] => {
+    const units = data.leftAlone.filter((unit) => unit.why === why);
+    if (units.length === 0) return [];
+    const title: Content = { text: `${whyWords[why]} (${units.length})`, bold: true, margin: [0, 4, 0, 2] };
+    return why === 'no_gain'
+      ? [title, { text: units.map(({ unitNumber }) => unitNumber).join(', '), fontSize: 8.5 }]
+      : [title, { ul: units.map(({ unitNumber, reason }) => `${unitNumber}: ${reason}`), fontSize: 8.5 }];
+  });
+}
+
+function foundations(data: BudgetDocument): Content[] {
+  return [
+    heading('Assumptions'),
+    table(
+      ['*', 'auto', 'auto', 'auto'],
+      ['What', 'Used', 'Plausible', 'Source'],
+      data.assumptions.map((entry) => [
+        entry.words + (entry.changed ? ' (changed for this case)' : ''),
+        right(String(entry.value)),
+        right(entry.low === null ? '' : `${entry.low} to ${entry.high}`),
+        entry.kind === 'factor' ? entry.source : `${entry.kind}: ${entry.source}`,
+      ]),
+    ),
+    data.filledCosts.length === 0
+      ? 'All costs of renewals and failures are on record.'
+      : {
+          ul: data.filledCosts.map(({ words, units }) => `${words} (${units} units)`),
+          fontSize: 8.5,
+        },
+    {
+      unbreakable: true,
+      stack: [
+        heading('What it rests on'),
+        {
+          ul: [
+            `${data.units} units in service and ${whole(data.records)} records as known on ${data.asOf}, the newest of ${data.newestRecordOn ?? 'a day not known'}.`,
+            `Model version ${data.modelVersion}; ${whole(data.draws)} futures from seed ${data.seed}, the same for every budget compared.`,
+            `Own data: ${Math.round(100 * data.ownDataShare)} % of what is known of the level of failures; ${data.basis}.`,
+            `The list was chosen by an integer programme, proved to within ${Number((100 * data.gap).toPrecision(2))} % of the best; picking by ratio alone would lose ${money(data.greedyLossCents)} ${data.currency}.`,
+            'Methods: discrete renewal equation (Barlow & Proschan 1965), multiple-choice knapsack, Weibull life on cumulative damage (NIST/SEMATECH e-Handbook 8.1), Monte Carlo with common random numbers.',
+          ],
+          fontSize: 8.5,
+        },
+      ],
+    },
+    heading('Cautions'),
+    {
+      ul: [
+        "Decision support: the maker's schedule, warranty terms, local rules and a licensed technician's judgement come first.",
+        'Ranges hold 8 of 10 futures; one future in five lies outside. Discounted to the day of the case.',
+        'A unit with direct evidence of damage is to be stopped and checked whatever its money says.',
+        ...data.notes,
+      ],
+      fontSize: 8.5,
+    },
+  ];
+}
+
+/** The case as a document for pdfmake: what is asked, what it buys, what it avoids, what it rests on. */
+export function budgetPdfDefinition(data: BudgetDocument): TDocumentDefinitions {
+  return {
+    info: { title: `Budget case of ${data.asOf}`, creator: 'Sumpwise' },
+    pageSize: 'A4',
+    pageMargins: [48, 48, 48, 52],
+    defaultStyle: { font: 'Roboto', fontSize: 10, color: '#2a261f' },
+    styles: { heading: { fontSize: 12, bold: true, margin: [0, 12, 0, 4] } },
+    footer: (page: number, pages: number): Content => ({
+      columns: [
+        { text: `Sumpwise, budget case as of ${data.asOf}, model ${data.modelVersion}` },
+        { text: `page ${page} of ${pages}`, alignment: 'right' },
+      ],
+      fontSize: 8,
+      margin: [48, 16, 48, 0],
+    }),
+    content: [
+      { text: 'Budget case: preventive renewals', fontSize: 18, bold: true },
+      {
+        text: `As of ${data.asOf}; ${data.months} months; money in ${data.currency}`,
+        margin: [0, 2, 0, 10],
+      },
+      { text: statement(data), fontSize: 13, margin: [0, 0, 0, 10] },
+      keyFigures(data),
+      heading('What the money buys'),
+      data.chosen.length === 0
+        ? 'Nothing.'
+        : table(
+            ['auto', '*', 'auto', 'auto', 'auto', 'auto'],
+            ['Unit', 'Work', 'From', 'Costs', 'Failure cost avoided', 'A month later'],
+            [
+              ...data.chosen.map((line) => [
+                line.unitNumber,
+                [line.words, line.engineFamily].filter((text) => text !== null).join(', '),
+                line.on,
+                right(money(line.costCents)),
+                right(
+                  `${rough(line.avoidedCents.low)} to ${rough(line.avoidedCents.high)}, about ${rough(line.avoidedCents.mid)}`,
+                ),
+                right(line.waitingMonthCents === null ? '' : rough(line.waitingMonthCents.mid)),
+              ]),
+              ['', { text: 'Together', bold: true }, '', right(money(data.spentCents)), '', ''],
+            ],
+          ),
+      { stack: [heading('Money against failures avoided'), { svg: frontierSvg(data) }], unbreakable: true },
+      { stack: [heading('Spend over the months'), { svg: spendSvg(data) }], unbreakable: true },
+      ...(data.chosen.length === 0
+        ? []
+        : [{ stack: [heading('What the saving hangs on'), { svg: tornadoSvg(data) }], unbreakable: true }]),
+      heading('Left alone, and why'),
+      ...leftAlone(data),
+      ...(data.covered.length === 0
+        ? []
+        : [
+            heading('Claims'),
+            {
+              ul: data.covered.map(
+                ({ unitNumber, claimByOn, evidence }) =>
+                  `${unitNumber}: claim by ${claimByOn ?? 'a day not known'}; to hand in: ${evidence.join('; ')}`,
+              ),
+              fontSize: 8.5,
+            },
+          ]),
+      ...foundations(data),
+    ],
+  };
+}
+
+/** The case as PDF bytes. The library is loaded when a report is first wanted. */
+export async function budgetPdf(data: BudgetDocument): Promise<Buffer> {
+  const { default: pdfmake } = await import('pdfmake');
+  pdfmake.setUrlAccessPolicy(() => false);
+  pdfmake.setLocalAccessPolicy((path) => path.startsWith(folder));
+  pdfmake.setFonts({
+    Roboto: {
+      normal: join(folder, 'Roboto-Regular.ttf'),
+      bold: join(folder, 'Roboto-Medium.ttf'),
+      italics: join(folder, 'Roboto-Italic.ttf'),
+      bolditalics: join(folder, 'Roboto-MediumItalic.ttf'),
+    },
+  });
+  return pdfmake.createPdf(budgetPdfDefinition(data)).getBuffer();
+}

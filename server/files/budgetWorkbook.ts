@@ -1,0 +1,230 @@
+import { utils, write, type WorkSheet } from '@e965/xlsx';
+import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
+
+type Cell = string | number | null | { readonly f: string; readonly v: number };
+
+/** A sheet of cells; text is always text, so that nothing typed by people can become a formula. */
+function sheetOf(rows: readonly (readonly Cell[])[], widths: readonly number[]): WorkSheet {
+  const sheet: WorkSheet = {};
+  let last = 0;
+  rows.forEach((row, r) =>
+    row.forEach((cell, c) => {
+      last = Math.max(last, c);
+      if (cell === null) return;
+      const place = utils.encode_cell({ r, c });
+      if (typeof cell === 'string') sheet[place] = { t: 's', v: cell };
+      else if (typeof cell === 'number') sheet[place] = { t: 'n', v: cell };
+      else sheet[place] = { t: 'n', f: cell.f, v: cell.v };
+    }),
+  );
+  sheet['!ref'] = utils.encode_range({ s: { r: 0, c: 0 }, e: { r: Math.max(0, rows.length - 1), c: last } });
+  sheet['!cols'] = widths.map((wch) => ({ wch }));
+  return sheet;
+}
+
+const money = (cents: number): number => cents / 100;
+
+/** First and last row of the units on the sheet Plan, as a spreadsheet counts. */
+const firstRow = 4;
+
+function planSheet(data: BudgetDocument): WorkSheet {
+  const lastRow = firstRow + Math.max(1, data.chosen.length) - 1;
+  const total = (column: string, v: number): Cell => ({
+    f: `SUM(${column}${firstRow}:${column}${lastRow})`,
+    v,
+  });
+  const avoided = data.chosen.map((line) => money(line.avoidedCents.mid));
+  const net = data.chosen.map((line) => money(line.netCents));
+  const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+  return sheetOf(
+    [
+      ['Work that the money buys; change the factors on the sheet Inputs and these columns recompute'],
+      [],
+      [
+        'Unit',
+        'Work',
+        'From',
+        'Cost as recorded',
+        'Cost',
+        'Failure cost avoided as recorded',
+        'Failure cost avoided',
+        'Downtime of the work',
+        'Saving',
+      ],
+      ...data.chosen.map((line, i): Cell[] => {
+        const row = firstRow + i;
+        const downtime = money(line.avoidedCents.mid - line.netCents - line.costCents);
+        return [
+          line.unitNumber,
+          line.words,
+          line.on,
+          money(line.costCents),
+          { f: `D${row}*Inputs!$B$6`, v: money(line.costCents) },
+          avoided[i],
+          { f: `F${row}*Inputs!$B$7`, v: avoided[i] },
+          downtime,
+          { f: `G${row}-E${row}-H${row}`, v: net[i] },
+        ];
+      }),
+      ...(data.chosen.length === 0 ? [['Nothing is bought'] as Cell[]] : []),
+      [
+        'Together',
+        null,
+        null,
+        total('D', money(data.spentCents)),
+        total('E', money(data.spentCents)),
+        total('F', sum(avoided)),
+        total('G', sum(avoided)),
+        null,
+        total('I', sum(net)),
+      ],
+      [],
+      [
+        'Left of the amount',
+        null,
+        null,
+        null,
+        { f: `Inputs!$B$4-E${lastRow + 1}`, v: money(data.amountCents - data.spentCents) },
+      ],
+    ],
+    [12, 44, 12, 16, 12, 26, 20, 20, 12],
+  );
+}
+
+/**
+ * The case as a workbook: what is assumed on one sheet, and the plan, the months and the budgets on others with formulas
+ * that recompute from it where that is simple. The chances themselves come from the models and stay as they are.
+ */
+export function budgetWorkbook(data: BudgetDocument): Buffer {
+  const book = utils.book_new();
+  const add = (name: string, sheet: WorkSheet): void => {
+    utils.book_append_sheet(book, sheet, name);
+  };
+  add(
+    'Inputs',
+    sheetOf(
+      [
+        ['Budget case', `as of ${data.asOf}`],
+        ['Currency', data.currency],
+        ['Months', data.months],
+        ['Amount', money(data.amountCents)],
+        [],
+        ['Times on all planned costs', 1, 'change and the sheet Plan recomputes'],
+        ['Times on all failure costs', 1, 'change and the sheet Plan recomputes'],
+        [],
+        ['Assumption', 'Used', 'Low', 'High', 'Source'],
+        ...data.assumptions.map((entry): Cell[] => [
+          entry.words,
+          entry.value,
+          entry.low,
+          entry.high,
+          `${entry.kind}: ${entry.source}`,
+        ]),
+        ...data.filledCosts.map(({ words, units }): Cell[] => [
+          words,
+          units,
+          null,
+          null,
+          'units it was filled for',
+        ]),
+      ],
+      [48, 14, 10, 10, 40],
+    ),
+  );
+  add('Plan', planSheet(data));
+  add(
+    'Months',
+    sheetOf(
+      [
+        [
+          'Month',
+          'Planned',
+          'Failures under the plan',
+          'Failures, 9 of 10 below',
+          'Failures, all run',
+          'Difference',
+        ],
+        ...data.byMonth.map((month, i): Cell[] => [
+          i + 1,
+          money(month.plannedCents),
+          money(month.unplannedCents),
+          money(month.unplannedP90Cents),
+          money(month.unplannedWithoutCents),
+          {
+            f: `E${i + 2}-C${i + 2}-B${i + 2}`,
+            v: money(month.unplannedWithoutCents - month.unplannedCents - month.plannedCents),
+          },
+        ]),
+      ],
+      [8, 14, 24, 24, 18, 14],
+    ),
+  );
+  add(
+    'Budgets',
+    sheetOf(
+      [
+        [
+          'Budget',
+          'Takes',
+          'Units',
+          'Avoided, low',
+          'Avoided, expected',
+          'Avoided, high',
+          'Chance of loss',
+          'Per failure avoided',
+        ],
+        ...data.levels.map((level, i): Cell[] => [
+          money(level.budgetCents),
+          money(level.spentCents),
+          level.lines,
+          level.failuresAvoided.low,
+          level.failuresAvoided.mid,
+          level.failuresAvoided.high,
+          level.chanceOfLoss,
+          {
+            f: `IF(E${i + 2}>0,B${i + 2}/E${i + 2},0)`,
+            v: level.failuresAvoided.mid > 0 ? money(level.spentCents) / level.failuresAvoided.mid : 0,
+          },
+        ]),
+      ],
+      [12, 12, 8, 14, 18, 14, 16, 20],
+    ),
+  );
+  add(
+    'Left alone',
+    sheetOf(
+      [
+        ['Unit', 'Why', 'Claim by', 'Disposal'],
+        ...data.leftAlone.map((unit): Cell[] => [
+          unit.unitNumber,
+          unit.reason,
+          unit.claimByOn,
+          unit.plannedDisposalOn,
+        ]),
+      ],
+      [12, 90, 12, 12],
+    ),
+  );
+  add(
+    'About',
+    sheetOf(
+      [
+        ['Model version', data.modelVersion],
+        ['Units in service', data.units],
+        ['Records', data.records],
+        ['Newest record', data.newestRecordOn],
+        ['Futures', data.draws],
+        ['Seed', data.seed],
+        ['Own data, share', data.ownDataShare],
+        ['Basis', data.basis],
+        ...data.notes.map((note): Cell[] => ['Note', note]),
+        [
+          'Caution',
+          "Decision support: the maker's schedule, warranty terms and a licensed technician's judgement come first.",
+        ],
+      ],
+      [18, 90],
+    ),
+  );
+  return write(book, { type: 'buffer', bookType: 'xlsx', compression: true }) as Buffer;
+}
