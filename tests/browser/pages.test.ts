@@ -12,6 +12,7 @@ const pages = [
   '/units/2202',
   '/units/6661',
   '/intake',
+  '/proof',
   '/method',
   '/settings',
   '/monitor',
