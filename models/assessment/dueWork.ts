@@ -1,20 +1,10 @@
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { DueJob } from '../decisions/shop/shopInputs.ts';
 import type { UnitRecommendation } from '../decisions/unitRecommendation.ts';
-import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import { dueOil } from './dueWorkOil.ts';
+import type { DueSetting } from './dueWorkSetting.ts';
 import type { UnitView } from './unitView.ts';
-
-/** What the due work of a unit is judged by. */
-export interface DueSetting {
-  readonly asOfDay: number;
-  /** last day of the plan */
-  readonly endDay: number;
-  /** bay hours of an oil service without the set-up, h */
-  readonly oilServiceHours: number;
-  readonly coefficients: Coefficients;
-}
 
 /**
  * All work of one unit that falls due by the end of a plan: a check where a stop stands, oil services by their due dates,

@@ -1,7 +1,7 @@
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { DueJob } from '../decisions/shop/shopInputs.ts';
 import type { PlanItem } from '../schema/shopPlan.ts';
-import type { DueSetting } from './dueWork.ts';
+import type { DueSetting } from './dueWorkSetting.ts';
 import type { UnitView } from './unitView.ts';
 
 /**

@@ -120,7 +120,7 @@ const ft06 = [
 describe('the solver on a job shop', () => {
   test('Fisher and Thompson 6 × 6: 55 (published optimum)', async () => {
     const solver: MilpSolver = await loadHighs();
-    const most = 200;
+    const most = 70;
     const steps = ft06.flatMap((job, j) => job.map(([machine, time], k) => ({ j, k, machine, time })));
     const rows: { columns: number[]; values: number[]; lower: number }[] = [];
     const pairs: [number, number][] = [];
