@@ -133,3 +133,26 @@ test('on a phone: signs are weighed at once, questions asked, an entry outlives 
   expect(faults.filter((words) => !words.includes('ERR_FAILED'))).toEqual([]);
   await page.context().close();
 });
+
+test('wear map and unit page: units without a chain are counted, looks and reasons are read, nothing is out of place', async () => {
+  const { page, faults } = await openPage(browser, { width: 360 });
+  await page.goto(`${server.address}/wear?unit=P1`);
+  await settled(page);
+  await page.waitForSelector('canvas[data-drawn="yes"]');
+  expect(await page.locator('.sentence').textContent()).toBe(
+    '2 units with sludge and chain known; 1 not shown.',
+  );
+  expect(await page.getByRole('list', { name: 'Not shown' }).textContent()).toContain('timing belt');
+  await page.getByText('The same as a table').click();
+  await soundPage(page);
+  await page.getByRole('region', { name: 'Wear map as a table' }).getByRole('link', { name: 'P1' }).click();
+  await page.waitForURL('**/units/P1');
+  await settled(page);
+  await page.getByRole('heading', { name: 'Look before replacing' }).waitFor();
+  await page.getByRole('region', { name: 'Looks' }).getByText('pull the oil control screen').waitFor();
+  await page.getByRole('heading', { name: 'Why the wear is so' }).waitFor();
+  await page.getByAltText(/^Photo of ventilation fault/).waitFor();
+  await soundPage(page);
+  expect(faults).toEqual([]);
+  await page.context().close();
+});

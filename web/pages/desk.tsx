@@ -20,7 +20,7 @@ import { oneIn } from '../format/chance.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { DeskAnswer, DeskCautions, type DeskResult } from '../parts/deskAnswer.tsx';
 import { DeskForm } from '../parts/deskForm.tsx';
-import { DeskKeep, Questions } from '../parts/deskKeep.tsx';
+import { DeskKeep, entryTitle, Questions } from '../parts/deskKeep.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { draftOf, keepDraft } from '../parts/keptEntry.ts';
@@ -130,6 +130,10 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
     keepDraft(draft, { ...next, technician: '' });
     if (part.technician !== undefined) keepDraft(nameDraft, part.technician);
   };
+  const clear = (): void => {
+    setForm({ ...emptyForm, technician: form.technician });
+    keepDraft(draft, null);
+  };
   const table = desk.table as SymptomTable;
   const { coefficients } = desk;
   const drawn = useMemo(() => drawnTables(table), [table]);
@@ -164,7 +168,8 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
     <>
       <WaitingEntries
         under="/api/units/"
-        onSent={() => {
+        onSent={(title) => {
+          if (title === entryTitle(unitNumber)) clear();
           setTurn((turn) => turn + 1);
           again();
         }}
@@ -197,13 +202,7 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
           <DeskForm form={form} change={change} />
           <Questions questions={open} form={form} change={change} />
           <p class="no-print">
-            <button
-              type="button"
-              onClick={() => {
-                setForm({ ...emptyForm, technician: form.technician });
-                keepDraft(draft, null);
-              }}
-            >
+            <button type="button" onClick={clear}>
               Begin again
             </button>
           </p>
@@ -217,10 +216,7 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
           form={form}
           change={change}
           onStore={(kept) => {
-            if (kept) {
-              setForm({ ...emptyForm, technician: form.technician });
-              keepDraft(draft, null);
-            }
+            if (kept) clear();
             setTurn((turn) => turn + 1);
             again();
           }}

@@ -19,6 +19,9 @@ interface DeskKeepProps {
   readonly onStore: (kept: boolean) => void;
 }
 
+/** What an entry that waits is called. */
+export const entryTitle = (unitNumber: string): string => `Findings for unit ${unitNumber}`;
+
 /** Keeps the entry with the unit in a name; questions first, and nothing is lost when the connection drops. */
 export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeepProps) {
   const [questions, setQuestions] = useState<readonly DeskQuestion[]>([]);
@@ -34,9 +37,7 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
     if (open.length > 0) return;
     setBusy(true);
     try {
-      const answer = await sendEntry<'keepFindings'>(
-        newEntry(`Findings for unit ${unit.unitNumber}`, path, entry),
-      );
+      const answer = await sendEntry<'keepFindings'>(newEntry(entryTitle(unit.unitNumber), path, entry));
       setKept(answer);
       setPhotos(0);
       setOutcome({
