@@ -1,5 +1,10 @@
-import type { Token } from './workSigns.ts';
 import type { WorkWords } from './workWords.ts';
+
+/** A word of a text as it is looked up. */
+export interface Token {
+  readonly text: string;
+  readonly exact: boolean;
+}
 
 const joinWord = /^(and|und|u|et|y|e|en|och|og|i|oder|or)$/;
 

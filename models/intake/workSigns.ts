@@ -1,4 +1,4 @@
-import { wholeCompounds, withSharedHeads } from './workHeads.ts';
+import { wholeCompounds, withSharedHeads, type Token } from './workHeads.ts';
 import { mended, twoWords } from './workSpelling.ts';
 import type { Sign, WorkWords } from './workWords.ts';
 
@@ -52,12 +52,6 @@ const wordOrMark = /#\d+|#g|#b|\d+(?:[.,]\d+)*|[a-z]+(?:\d+[a-z]*)?|[,;:.|()\n!?
 function plural(word: string, words: WorkWords): string | null {
   if (word.length > 4 && word.endsWith('s') && words.known.has(word.slice(0, -1))) return word.slice(0, -1);
   return null;
-}
-
-/** A word of a text as it is looked up. */
-export interface Token {
-  readonly text: string;
-  readonly exact: boolean;
 }
 
 function tokensOf(text: string, words: WorkWords): Token[] {

@@ -1,9 +1,9 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as spreadsheet from '@e965/xlsx';
 import iconv from 'iconv-lite';
-import { afterAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { takeIn } from '../../../server/services/takeIn.ts';
 import { openStore } from '../../../server/store/openStore.ts';
 import { verifyStore } from '../../../server/store/verify.ts';
@@ -34,16 +34,24 @@ function bytesOf(file: ForeignFile): Buffer {
   return spreadsheet.write(book, { type: 'buffer', bookType: 'xlsx' }) as Buffer;
 }
 
-const fleet = 'unit_number,in_service_on,in_service_odometer_km\n101,2019-01-01,0\n102,2023-01-01,0\n';
+const own = { dryRun: false, by: 'test', today: '2024-06-01' };
+const known = join(folder, 'known.sqlite');
 const named = (files: readonly ForeignFile[]) => files.map((file) => [file.name, file] as const);
 let count = 0;
 
+beforeAll(async () => {
+  const path = join(folder, 'units.csv');
+  writeFileSync(
+    path,
+    'unit_number,in_service_on,in_service_odometer_km\n101,2019-01-01,0\n102,2023-01-01,0\n',
+  );
+  await takeIn(known, [{ name: 'units.csv', path }], own);
+});
+
 async function takeForeign(file: ForeignFile) {
-  const store = join(folder, `${(count += 1)}.sqlite`);
-  const own = { dryRun: false, by: 'test', today: '2024-06-01' };
-  const base = join(folder, 'units.csv');
-  writeFileSync(base, fleet);
-  if (file.kind !== 'units') await takeIn(store, [{ name: 'units.csv', path: base }], own);
+  count += 1;
+  const store = join(folder, `${count}.sqlite`);
+  if (file.kind !== 'units') copyFileSync(known, store);
   const path = join(folder, `${count}-${file.name}`);
   writeFileSync(path, bytesOf(file));
   const report = await takeIn(store, [{ name: file.name, path }], { ...own, ...file.options });
