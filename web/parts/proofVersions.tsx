@@ -21,8 +21,8 @@ export function ProofVersions({ versions }: { versions: readonly FitVersion[] })
             <ul>
               {one.changes.map((change) => (
                 <li key={change.what}>
-                  {change.what}: {rounded(change.before, 3)} before, {rounded(change.after, 3)} now;{' '}
-                  {change.why}.
+                  {change.what.replaceAll('_', ' ')}: {rounded(change.before, 3)} before,{' '}
+                  {rounded(change.after, 3)} now; {change.why}.
                 </li>
               ))}
             </ul>
