@@ -4,6 +4,7 @@ import type { Context } from './context.ts';
 import { Background } from './services/background.ts';
 import { approvalRoutes } from './routes/approvals.ts';
 import { assessmentRoutes } from './routes/assessment.ts';
+import { cardRoutes } from './routes/cards.ts';
 import { deskRoutes } from './routes/desk.ts';
 import { hindcastRoutes } from './routes/hindcast.ts';
 import { heldRoutes } from './routes/held.ts';
@@ -16,6 +17,7 @@ import { photoRoutes } from './routes/photos.ts';
 import { Problem, problemHandler, sendProblem } from './routes/problem.ts';
 import { sameOrigin } from './routes/sameOrigin.ts';
 import { settingsRoutes } from './routes/settings.ts';
+import { shopRoutes } from './routes/shop.ts';
 import { stateRoutes } from './routes/state.ts';
 import { uploadRoutes } from './routes/uploads.ts';
 
@@ -59,6 +61,8 @@ export function makeApp(
   assessmentRoutes(app, context);
   approvalRoutes(app, context);
   deskRoutes(app, context);
+  shopRoutes(app, context);
+  cardRoutes(app, context);
   photoRoutes(app, context);
   intakeRoutes(app, context);
   moneyRoutes(app, context);
