@@ -4,7 +4,6 @@ import type { Context } from './context.ts';
 import { Background } from './services/background.ts';
 import { approvalRoutes } from './routes/approvals.ts';
 import { assessmentRoutes } from './routes/assessment.ts';
-import { cardRoutes } from './routes/cards.ts';
 import { deskRoutes } from './routes/desk.ts';
 import { hindcastRoutes } from './routes/hindcast.ts';
 import { heldRoutes } from './routes/held.ts';
@@ -17,9 +16,9 @@ import { photoRoutes } from './routes/photos.ts';
 import { Problem, problemHandler, sendProblem } from './routes/problem.ts';
 import { sameOrigin } from './routes/sameOrigin.ts';
 import { settingsRoutes } from './routes/settings.ts';
-import { shopRoutes } from './routes/shop.ts';
 import { stateRoutes } from './routes/state.ts';
 import { uploadRoutes } from './routes/uploads.ts';
+import { workTextRoutes } from './routes/workTexts.ts';
 
 /**
  * The web application: endpoints under /api, pages for everything else.
@@ -61,12 +60,11 @@ export function makeApp(
   assessmentRoutes(app, context);
   approvalRoutes(app, context);
   deskRoutes(app, context);
-  shopRoutes(app, context);
-  cardRoutes(app, context);
   photoRoutes(app, context);
   intakeRoutes(app, context);
   moneyRoutes(app, context);
   heldRoutes(app, context);
+  workTextRoutes(app, context);
   methodRoutes(app, context);
   settingsRoutes(app, context);
   app.use('/api', (request, response) =>

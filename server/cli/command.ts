@@ -5,6 +5,7 @@ import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import { StoreError } from '../store/openStore.ts';
 import { assess } from './assess.ts';
+import { backup, restore } from './backup.ts';
 import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
@@ -91,6 +92,12 @@ export async function runCommand(
   verb('undo', 'takes an intake back whole')
     .argument('<batch>', 'the batch that intake printed')
     .action(async (batch, options) => undo(pathsFor(options.store), batch, options));
+  verb('backup', 'copies the whole store to a file, while it is in use')
+    .argument('<file>', 'where the copy goes')
+    .action(async (file, options) => backup(pathsFor(options.store), file, options));
+  verb('restore', 'puts a backup in the place of the store; what was there is kept beside it')
+    .argument('<file>', 'a file that backup wrote')
+    .action(async (file, options) => restore(pathsFor(options.store), file, options));
   verb('assess', 'estimates and calls for every unit')
     .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
     .option('--horizon-days <days>', 'horizon of the chance of failure', wholeNumber(7, 1825))

@@ -1,21 +1,8 @@
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
 import { bulkIndexes } from './bulkIndexes.ts';
-import { fingerprintOf, recordWriter, type PlainRecord, type RecordWriter } from './records.ts';
-
-/** A row that waits, as it is written down. */
-export interface HeldEntry {
-  readonly fileId: number;
-  readonly line: number;
-  readonly kind: RecordKind;
-  readonly unitNumber: string | null;
-  readonly code: string;
-  readonly message: string;
-  readonly mend: string | null;
-  /** the row's cells as JSON */
-  readonly raw: string;
-  readonly state: 'held' | 'skipped';
-}
+import { recordWriter, type PlainRecord } from './records.ts';
+import { rowWriter, type RowWriter } from './rowWriter.ts';
 
 export interface FileEntry {
   readonly name: string;
@@ -29,19 +16,16 @@ export interface FileEntry {
 }
 
 /** Writes one batch inside one transaction: all of it is kept, or nothing. */
-export interface IntakeWriter {
+export interface IntakeWriter extends RowWriter {
   readonly batch: number;
   addFile(entry: FileEntry): number;
   setRowsRead(fileId: number, rows: number): void;
-  accept(fileId: number, line: number, raw: string, kind: RecordKind, record: PlainRecord): number;
   /** accepts rows whose only filled fields are these; binds no others */
   acceptor(
     kind: RecordKind,
     filled: readonly string[],
   ): (fileId: number, line: number, raw: string, record: PlainRecord, fingerprint: number) => number;
   duplicate(fileId: number, line: number, kind: RecordKind, fingerprint: number, raw: string): void;
-  hold(entry: HeldEntry): void;
-  fingerprint(kind: RecordKind, record: PlainRecord): number;
   /** fingerprints of the rows of a kind that are there already */
   knownRows(kind: RecordKind): IterableIterator<number>;
   /** hashes of rows that wait, waited, or were rejected before */
@@ -54,11 +38,6 @@ export interface IntakeWriter {
   rollback(): void;
 }
 
-/** Hash by which a held row is known again. */
-export function heldHash(kind: RecordKind, raw: string): number {
-  return fingerprintOf([kind, raw]);
-}
-
 /** Begins a batch. The store must not be used for anything else until commit or rollback. */
 export function beginIntake(store: Store, by: string, at: string): IntakeWriter {
   const { sqlite } = store;
@@ -66,14 +45,6 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
   const batch = Number(
     sqlite.prepare('INSERT INTO batch (made_at, made_by) VALUES (?, ?)').run(at, by).lastInsertRowid,
   );
-  const writers = new Map<RecordKind, RecordWriter>();
-  const writerOf = (kind: RecordKind): RecordWriter => {
-    const known = writers.get(kind);
-    if (known !== undefined) return known;
-    const made = recordWriter(store, kind);
-    writers.set(kind, made);
-    return made;
-  };
   const addFile = sqlite.prepare(
     'INSERT INTO intake_file (batch_id, name, sheet, kind, content_hash, header, column_map, unknown_columns, rows_read) VALUES (?, ?, ?, ?, ?, ?, ?, ?, 0)',
   );
@@ -81,12 +52,9 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
   const duplicate = sqlite.prepare(
     'INSERT INTO duplicate_row (file_id, line, kind, fingerprint, raw) VALUES (?, ?, ?, ?, ?)',
   );
-  const hold = sqlite.prepare(
-    'INSERT INTO held_row (file_id, line, kind, unit_number, code, message, mend, raw, raw_hash, state) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
-  );
   const indexes = bulkIndexes(store);
-  const parts: unknown[] = [];
-  const writer: IntakeWriter = {
+  return {
+    ...rowWriter(store),
     batch,
     addFile: (entry) =>
       Number(
@@ -102,8 +70,6 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
         ).lastInsertRowid,
       ),
     setRowsRead: (fileId, rows) => void setRows.run(rows, fileId),
-    accept: (fileId, line, raw, kind, record) =>
-      writerOf(kind).insert(fileId, line, raw, record, writer.fingerprint(kind, record)),
     acceptor(kind, filled) {
       const { insert } = recordWriter(store, kind, filled);
       return (fileId, line, raw, record, fingerprint) => {
@@ -113,25 +79,6 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
     },
     duplicate: (fileId, line, kind, fingerprint, raw) =>
       void duplicate.run(fileId, line, kind, fingerprint, raw),
-    hold: (entry) =>
-      void hold.run(
-        entry.fileId,
-        entry.line,
-        entry.kind,
-        entry.unitNumber,
-        entry.code,
-        entry.message,
-        entry.mend,
-        entry.raw,
-        heldHash(entry.kind, entry.raw),
-        entry.state,
-      ),
-    fingerprint(kind, record) {
-      const { fields } = writerOf(kind);
-      for (let i = 0; i < fields.length; i += 1) parts[i] = record[fields[i]];
-      parts.length = fields.length;
-      return fingerprintOf(parts);
-    },
     knownRows: (kind) =>
       sqlite.prepare(`SELECT fingerprint FROM ${kind}`).pluck().iterate() as IterableIterator<number>,
     heldHashes: (kind) =>
@@ -155,5 +102,4 @@ export function beginIntake(store: Store, by: string, at: string): IntakeWriter 
       if (sqlite.inTransaction) sqlite.exec('ROLLBACK');
     },
   };
-  return writer;
 }

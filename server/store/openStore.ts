@@ -3,13 +3,13 @@ import { dirname } from 'node:path';
 import BetterSqlite from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect, sql, type Migration } from 'kysely';
 import type { Database } from './database.ts';
+import { migrateWhole } from './wholeMigration.ts';
 import { intakeTables } from './migrations/0001_intake.ts';
 import { fleetTables } from './migrations/0002_fleet.ts';
 import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
 import { fitVersionTables } from './migrations/0010_fit_versions.ts';
-import { visitTables } from './migrations/0006_visits.ts';
 import { photoTables } from './migrations/0008_photos.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
@@ -36,7 +36,6 @@ const migrations: Record<string, Migration> = {
   '0003_history': fromText(historyTables),
   '0004_kept_results': fromText(keptResultTables),
   '0005_interval_approvals': fromText(approvalTables),
-  '0006_visits': fromText(visitTables),
   '0008_photos': fromText(photoTables),
   '0010_fit_versions': fromText(fitVersionTables),
 };
@@ -65,18 +64,18 @@ export async function openStore(file: string, options: { mustExist?: boolean } =
     throw new StoreError(`store: ${file} can't be opened as a store: ${(error as Error).message}`);
   }
   const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: sqlite }) });
-  const migrator = new Migrator({
-    db,
-    provider: { getMigrations: async () => migrations },
-    // tables of one part may come before those of another
-    allowUnorderedMigrations: true,
-  });
-  const { error } = await migrator.migrateToLatest();
+  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
+  const error = await migrateWhole(sqlite, Object.keys(migrations), () => migrator.migrateToLatest());
   if (error !== undefined) {
     await db.destroy();
     throw new StoreError(
       `store: ${file} can't be brought to this program's layout: ${(error as Error).message}`,
     );
   }
-  return { file, db, sqlite, close: () => db.destroy() };
+  const close = async (): Promise<void> => {
+    await db.destroy();
+    // the query builder closes only what it was used on
+    if (sqlite.open) sqlite.close();
+  };
+  return { file, db, sqlite, close };
 }

@@ -8,6 +8,8 @@ import { HeldDesk } from '../parts/heldDesk.tsx';
 import { IntakePreview, type IntakeAnswers } from '../parts/intakePreview.tsx';
 import { Notice } from '../parts/notice.tsx';
 import { UploadProfile } from '../parts/uploadProfile.tsx';
+import { WorkTexts } from '../parts/workTexts.tsx';
+import '../styles/intake.css';
 
 interface Chosen {
   readonly upload: string;
@@ -133,6 +135,7 @@ export function Intake() {
       )}
       {step.at === 'done' && <Done report={step.report} />}
       <HeldDesk version={state.data?.revision} onDecided={state.again} />
+      <WorkTexts version={state.data?.revision} onTaught={state.again} />
       <BatchList version={state.data?.revision} onUndone={state.again} />
     </main>
   );

@@ -4,7 +4,7 @@ import type { RowRecord } from '../../../models/intake/readRow.ts';
 import type { Vocabulary } from '../../../models/intake/synonyms.ts';
 import { kindTable } from '../../../models/schema/kinds.ts';
 import { releaseHeld, type WaitingRow } from '../../store/heldDecisions.ts';
-import type { IntakeWriter } from '../../store/intakeWriter.ts';
+import type { RowWriter } from '../../store/rowWriter.ts';
 import type { Store } from '../../store/openStore.ts';
 import { loadTaught } from '../../store/taughtTexts.ts';
 import { unitsToLookAt } from '../../store/unitMeters.ts';
@@ -52,7 +52,7 @@ type Candidate = { readonly check: CheckRecord } & (
  */
 export function settleMeters(
   store: Store,
-  writer: IntakeWriter,
+  writer: RowWriter,
   vocabulary: Vocabulary,
   touched: ReadonlySet<string>,
   today: string,
@@ -123,7 +123,7 @@ function spanIndex(spans: readonly UnitSpan[], on: string): number {
 
 function apply(
   store: Store,
-  writer: IntakeWriter,
+  writer: RowWriter,
   unitNumber: string,
   candidates: readonly Candidate[],
   hold: readonly HeldRecord[],

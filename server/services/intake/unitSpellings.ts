@@ -20,13 +20,16 @@ export function unitSpellings(unitNumbers: Map<string, string>): (written: strin
     const key = written.toLowerCase();
     // a copy of its own: a part of a longer text would keep all of that text in memory
     const own = Buffer.from(written).toString();
+    let known = unitNumbers.get(key);
     const unit = {
       isTouched: false,
       get spelling() {
-        return unitNumbers.get(key) ?? own;
+        known ??= unitNumbers.get(key);
+        return known ?? own;
       },
       get isKnown() {
-        return unitNumbers.has(key);
+        known ??= unitNumbers.get(key);
+        return known !== undefined;
       },
       set isKnown(_) {
         if (!unitNumbers.has(key)) unitNumbers.set(key, own);
