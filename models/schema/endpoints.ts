@@ -5,12 +5,14 @@ import { coefficient } from './coefficient.ts';
 import { isoDate } from './day.ts';
 import { fleetList } from './fleetList.ts';
 import { deskEndpoints } from './deskEndpoints.ts';
-import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport, verification } from './intake.ts';
-import { hindcastEndpoints } from './hindcastEndpoints.ts';
+import { verification } from './intake.ts';
+import { intakeEndpoints } from './intakeEndpoints.ts';
 import { moneyEndpoints } from './moneyEndpoints.ts';
+import { hindcastEndpoints } from './hindcastEndpoints.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
 import { workTextEndpoints } from './workTextEndpoints.ts';
+import { shopEndpoints } from './shopEndpoints.ts';
 import { recordLink, unitStory } from './story.ts';
 
 /** What one endpoint takes and answers; the same schemas check requests and make the OpenAPI document. */
@@ -94,11 +96,6 @@ export const rollupResponse = z.object({
 });
 export type RollupResponse = z.infer<typeof rollupResponse>;
 
-const cursorQuery = z.object({
-  cursor: z.string().optional(),
-  limit: z.coerce.number().int().min(1).max(1000).optional(),
-});
-
 /** Every endpoint by name. */
 export const endpoints = {
   state: {
@@ -143,9 +140,10 @@ export const endpoints = {
     response: z.record(z.string(), z.unknown()),
   },
   ...sampleEndpoints,
-  ...moneyEndpoints,
   ...hindcastEndpoints,
+  ...moneyEndpoints,
   ...deskEndpoints,
+  ...shopEndpoints,
   record: {
     method: 'get',
     path: '/api/records/:kind/:id',
@@ -159,65 +157,7 @@ export const endpoints = {
     query: asOfQuery,
     response: rollupResponse,
   },
-  upload: {
-    method: 'post',
-    path: '/api/uploads',
-    summary: 'Leaves one file (the request body, application/octet-stream) for an intake',
-    query: z.object({ name: z.string().min(1).max(255) }),
-    response: z.object({ upload: z.string(), name: z.string(), bytes: z.number().int() }),
-  },
-  profile: {
-    method: 'get',
-    path: '/api/uploads/:upload/profile',
-    summary: 'Types, missing values and extremes in a sample of an uploaded file',
-    response: z.object({ file: z.string(), rows: z.number().int(), columns: z.array(columnProfile) }),
-  },
-  intake: {
-    method: 'post',
-    path: '/api/intake',
-    summary: 'Takes uploaded files in (dryRun: says what would happen)',
-    body: intakeOptions.extend({ uploads: z.array(z.string()).min(1).max(100) }),
-    response: intakeReport,
-  },
-  batches: {
-    method: 'get',
-    path: '/api/intake/batches',
-    summary: 'Every intake so far, newest first',
-    query: cursorQuery,
-    response: z.object({ batches: z.array(intakeBatch), next: z.string().nullable() }),
-  },
-  undo: {
-    method: 'post',
-    path: '/api/intake/batches/:batch/undo',
-    summary: 'Takes an intake back whole',
-    body: z.object({}),
-    response: z.object({ batch: z.string(), removed: z.number().int() }),
-  },
-  held: {
-    method: 'get',
-    path: '/api/held',
-    summary: 'Rows that wait for a decision',
-    query: cursorQuery.extend({ code: z.string().optional(), state: z.string().optional() }),
-    response: z.object({
-      rows: z.array(heldRow),
-      next: z.string().nullable(),
-      groups: z.array(z.object({ code: z.string(), count: z.number().int(), message: z.string() })),
-    }),
-  },
-  decideHeld: {
-    method: 'post',
-    path: '/api/held/decisions',
-    summary: 'Accepts, mends, rejects or reopens held rows',
-    body: z.object({
-      ids: z.array(z.number().int()).min(1).max(10_000),
-      action: z.enum(['accept', 'reject', 'mend', 'reopen']),
-      cells: z.array(z.string()).optional().describe('with mend: the corrected cells, for one row'),
-    }),
-    response: z.object({
-      done: z.number().int(),
-      refused: z.array(z.object({ id: z.number().int(), message: z.string() })),
-    }),
-  },
+  ...intakeEndpoints,
   ...workTextEndpoints,
   verify: {
     method: 'get',

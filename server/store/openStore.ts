@@ -10,6 +10,7 @@ import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
 import { fitVersionTables } from './migrations/0010_fit_versions.ts';
+import { visitTables } from './migrations/0006_visits.ts';
 import { photoTables } from './migrations/0008_photos.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
@@ -36,6 +37,7 @@ const migrations: Record<string, Migration> = {
   '0003_history': fromText(historyTables),
   '0004_kept_results': fromText(keptResultTables),
   '0005_interval_approvals': fromText(approvalTables),
+  '0006_visits': fromText(visitTables),
   '0008_photos': fromText(photoTables),
   '0010_fit_versions': fromText(fitVersionTables),
 };
@@ -64,7 +66,12 @@ export async function openStore(file: string, options: { mustExist?: boolean } =
     throw new StoreError(`store: ${file} can't be opened as a store: ${(error as Error).message}`);
   }
   const db = new Kysely<Database>({ dialect: new SqliteDialect({ database: sqlite }) });
-  const migrator = new Migrator({ db, provider: { getMigrations: async () => migrations } });
+  const migrator = new Migrator({
+    db,
+    provider: { getMigrations: async () => migrations },
+    // tables of one part may come before those of another
+    allowUnorderedMigrations: true,
+  });
   const error = await migrateWhole(sqlite, Object.keys(migrations), () => migrator.migrateToLatest());
   if (error !== undefined) {
     await db.destroy();
