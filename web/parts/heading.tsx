@@ -3,8 +3,8 @@ const pages = [
   ['/units', 'Units'],
   ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],
-  ['/proof', 'Proof'],
   ['/money', 'Money'],
+  ['/proof', 'Proof'],
   ['/method', 'Method'],
   ['/settings', 'Settings'],
 ] as const;
