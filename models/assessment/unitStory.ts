@@ -1,16 +1,15 @@
 import type { OilCharge } from '../oil/charge.ts';
-import { recommendedInterval } from '../oil/recommendedInterval.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
 import { isoFromDay } from '../schema/day.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { ChargeStory, LimitLine, RecordLink, StatePoint, UnitStory } from '../schema/story.ts';
 import type { Ranged, WearPoint } from '../wear/states.ts';
-import { bookOf } from './assessOil.ts';
 import type { FleetAlarms } from './alarmPopulations.ts';
 import type { Models } from './assessFleet.ts';
 import { checkExtension } from './extensionApproval.ts';
 import { sampleCourses, sampleViews } from './sampleViews.ts';
 import type { UnitView } from './unitView.ts';
+import { chargeAdvice } from './chargeAdvice.ts';
 import { cautionsFor, type Caution } from './cautions.ts';
 import { recordLinks } from './recordLinks.ts';
 import { round } from './round.ts';
@@ -111,24 +110,10 @@ function chargeStory(
   index: number,
   coefficients: Coefficients,
 ): ChargeStory {
-  const { states, history, timeline } = view;
+  const { states } = view;
   const state = states.chargeEnds[index] ?? null;
   const { exposure } = charge;
-  const { fill, engine } = view.fillOf(charge);
-  const advice =
-    exposure.days > 0
-      ? recommendedInterval(
-          {
-            coming: [exposure],
-            engine,
-            fill,
-            rates: states.rates,
-            book: bookOf(history.engine),
-            severe: timeline.duty.severe,
-          },
-          coefficients,
-        )
-      : null;
+  const advice = chargeAdvice(view, charge, coefficients);
   const running = charge.running && view.oil !== null ? view.oil.advice : null;
   const interval = running?.interval ?? advice?.interval ?? null;
   const notes = [...charge.faults.map((fault) => fault.replaceAll('_', ' '))];
@@ -148,11 +133,7 @@ function chargeStory(
     idleHours: round(exposure.idleHours, 3),
     intervalKm: interval === null ? null : positive(interval.distanceKm),
     usedShare:
-      running !== null
-        ? round(running.used, 3)
-        : advice === null
-          ? null
-          : round(exposure.days / Math.max(1, advice.interval.days), 3),
+      running !== null ? round(running.used, 3) : advice === null ? null : round(advice.usedShare, 3),
     governingLimit: running?.governing ?? advice?.governing ?? null,
     startKnown: charge.startBasis !== 'first_record',
     notes,

@@ -5,6 +5,7 @@ import { coefficient } from './coefficient.ts';
 import { isoDate } from './day.ts';
 import { fleetList } from './fleetList.ts';
 import { deskEndpoints } from './deskEndpoints.ts';
+import { promiseEndpoints } from './promise.ts';
 import { verification } from './intake.ts';
 import { intakeEndpoints } from './intakeEndpoints.ts';
 import { moneyEndpoints } from './moneyEndpoints.ts';
@@ -139,6 +140,7 @@ export const endpoints = {
     query: asOfQuery,
     response: z.record(z.string(), z.unknown()),
   },
+  ...promiseEndpoints,
   ...sampleEndpoints,
   ...hindcastEndpoints,
   ...moneyEndpoints,

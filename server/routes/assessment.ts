@@ -4,6 +4,7 @@ import {
   assessStore,
   fleetListText,
   movesOf,
+  promiseText,
   rollupsOf,
   samplesOf,
   unitInputs,
@@ -23,6 +24,7 @@ export function assessmentRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'moves', async ({ query }) =>
     movesOf(context, await context.current(), query.days ?? 7),
   );
+  serveText(app, 'promise', async ({ query }) => promiseText(context, await context.current(), query.asOf));
   serveEndpoint(app, 'rollups', async ({ query }) =>
     rollupsOf(context, await context.current(), query.asOf, query.horizonDays),
   );

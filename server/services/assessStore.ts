@@ -2,6 +2,7 @@ import { assembleFleet } from '../../models/assessment/assembleFleet.ts';
 import { assessFleet, type FleetView } from '../../models/assessment/assessFleet.ts';
 import { fleetListOf } from '../../models/assessment/fleetListOf.ts';
 import { fleetMoves } from '../../models/assessment/fleetMoves.ts';
+import { promiseKeptOf } from '../../models/assessment/promiseKept.ts';
 import { whatIfInputs } from '../../models/assessment/whatIfInputs.ts';
 import { unitStoryOf as storyOf } from '../../models/assessment/unitStory.ts';
 import type { Assessment } from '../../models/schema/assessment.ts';
@@ -139,6 +140,15 @@ export async function fleetListText(
   return keptText(context, store, `${key}|list`, async () =>
     fleetListOf(await assessStore(context, store, asOf, horizonDays)),
   );
+}
+
+/** How well the shop keeps its own promise, as JSON text. */
+export async function promiseText(context: Context, store: Store, asOf?: string): Promise<string> {
+  const { key, day } = await questionOf(context, store, asOf);
+  return keptText(context, store, `${key}|promise`, async () => {
+    const { view } = await workFleet(context, store, asOf);
+    return promiseKeptOf([...view.views.values()], dayFromIso(day), context.coefficients);
+  });
 }
 
 /** Units whose call or governing limit changed over the last days, with the records that came in between. */

@@ -1,7 +1,8 @@
 import type { ChartConfiguration } from 'chart.js';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { UnitLine } from '../../models/schema/fleetList.ts';
-import { dayAndMonth } from '../format/dates.ts';
+import type { Settings } from '../../models/schema/settings.ts';
+import { dayAndMonth, weekStart } from '../format/dates.ts';
 import { limitName } from '../format/words.ts';
 import { hatch, type Theme } from './ink.ts';
 
@@ -16,18 +17,20 @@ export interface DueTable {
   readonly units: readonly (readonly (readonly string[])[])[];
 }
 
-/** The column of a due day: 0 past, 1..13 the weeks ahead, null beyond. */
-export function dueColumn(asOf: string, dueOn: string | null): number | null {
+export type FirstDay = Settings['firstDayOfWeek'];
+
+/** The column of a due day: 0 past, 1 the rest of this week, 2..13 the weeks ahead, null beyond. */
+export function dueColumn(asOf: string, dueOn: string | null, firstDay: FirstDay): number | null {
   if (dueOn === null) return null;
-  const days = dayFromIso(dueOn) - dayFromIso(asOf);
-  if (days < 0) return 0;
-  const week = Math.floor(days / 7) + 1;
+  const [today, due] = [dayFromIso(asOf), dayFromIso(dueOn)];
+  if (due < today) return 0;
+  const week = Math.floor((due - weekStart(today, firstDay)) / 7) + 1;
   return week > weeksShown ? null : week;
 }
 
 /** The column of a unit: what must stop stands with what is past. */
-export function columnOf(unit: UnitLine, asOf: string): number | null {
-  return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null);
+export function columnOf(unit: UnitLine, asOf: string, firstDay: FirstDay): number | null {
+  return unit.call === 'stop' ? 0 : dueColumn(asOf, unit.oil?.dueOn ?? null, firstDay);
 }
 
 /** The reason a unit is counted under. */
@@ -36,10 +39,10 @@ export function dueReason(unit: UnitLine): string {
 }
 
 /** Sorts units into weeks by their median due date and the reason that governs. */
-export function dueTable(units: readonly UnitLine[], asOf: string): DueTable {
+export function dueTable(units: readonly UnitLine[], asOf: string, firstDay: FirstDay): DueTable {
   const counts = new Map<string, string[][]>();
   for (const unit of units) {
-    const column = columnOf(unit, asOf);
+    const column = columnOf(unit, asOf, firstDay);
     if (column === null) continue;
     const reason = dueReason(unit);
     const row = counts.get(reason) ?? Array.from({ length: weeksShown + 1 }, () => []);
@@ -50,11 +53,12 @@ export function dueTable(units: readonly UnitLine[], asOf: string): DueTable {
   const ordered = [...counts.entries()].sort((a, b) =>
     a[0] === stopReason ? -1 : b[0] === stopReason ? 1 : total(b[1]) - total(a[1]),
   );
-  const first = dayFromIso(asOf);
+  const first = weekStart(dayFromIso(asOf), firstDay);
   return {
     labels: [
       'past',
-      ...Array.from({ length: weeksShown }, (_, week) => dayAndMonth(isoFromDay(first + 7 * week))),
+      'this week',
+      ...Array.from({ length: weeksShown - 1 }, (_, week) => dayAndMonth(isoFromDay(first + 7 * (week + 1)))),
     ],
     reasons: ordered.map(([reason]) => reason),
     units: ordered.map(([, rows]) => rows),
@@ -64,6 +68,7 @@ export function dueTable(units: readonly UnitLine[], asOf: string): DueTable {
 /** The heading of a column as it stands in a sentence: "past due", "due in the week from 7 Nov". */
 export function columnWords(table: DueTable, column: number): string {
   if (column === 0) return table.reasons.includes(stopReason) ? 'to stop or past due' : 'past due';
+  if (column === 1) return 'due this week';
   return `due in the week from ${table.labels[column] ?? ''}`;
 }
 
@@ -164,7 +169,9 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           filter: (item) => Number(item.parsed.y) > 0,
           callbacks: {
             title: (items) =>
-              items[0] === undefined ? '' : columnWords(table, items[0].dataIndex).replace('due in the ', ''),
+              items[0] === undefined
+                ? ''
+                : columnWords(table, items[0].dataIndex).replace(/^due (in the )?/, ''),
             label: (item) =>
               item.dataset.type === 'line'
                 ? String(item.dataset.label)

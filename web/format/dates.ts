@@ -33,6 +33,18 @@ export function moment(iso: string): string {
   return clock.format(new Date(iso));
 }
 
+const monthOfYear = new Intl.DateTimeFormat(undefined, { month: 'short', year: 'numeric', timeZone: 'UTC' });
+
+/** "Mar 2026" of "2026-03". */
+export function monthName(month: string): string {
+  return monthOfYear.format(asDate(`${month}-01`));
+}
+
+/** The first day of the week that a day lies in, days since 1970-01-01 (a Thursday). */
+export function weekStart(day: number, firstDay: 'monday' | 'sunday'): number {
+  return day - ((day + (firstDay === 'monday' ? 3 : 4)) % 7);
+}
+
 /** Whole days from one date to another. */
 export function daysBetween(from: string, to: string): number {
   return dayFromIso(to) - dayFromIso(from);

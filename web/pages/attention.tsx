@@ -15,9 +15,10 @@ import { date, fromNow } from '../format/dates.ts';
 import { AttentionList } from '../parts/attentionList.tsx';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
-import { useFleetState } from '../parts/fleetState.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Moves } from '../parts/moves.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { PromiseSection } from '../parts/promise.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
 import { useRead } from '../parts/useRead.ts';
 import { WeekTable } from '../parts/weekTable.tsx';
@@ -45,6 +46,7 @@ export function Attention() {
 }
 
 function AttentionPage({ fleet }: { fleet: FleetList }) {
+  const { firstDayOfWeek } = useSettings();
   const location = useLocation();
   const filter = useMemo(() => filterFrom(location.query), [location.url]);
   const choose = useCallback(
@@ -61,15 +63,15 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
     () => fleet.units.filter((unit) => matches(unit, { ...filter, week: null, reason: '' })),
     [fleet, filter],
   );
-  const table = useMemo(() => dueTable(placed, fleet.asOf), [placed, fleet]);
+  const table = useMemo(() => dueTable(placed, fleet.asOf, firstDayOfWeek), [placed, fleet, firstDayOfWeek]);
   const listed = useMemo(
     () =>
       placed.filter(
         (unit) =>
-          (filter.week === null || columnOf(unit, fleet.asOf) === filter.week) &&
+          (filter.week === null || columnOf(unit, fleet.asOf, firstDayOfWeek) === filter.week) &&
           (filter.reason === '' || dueReason(unit) === filter.reason),
       ),
-    [placed, fleet, filter],
+    [placed, fleet, filter, firstDayOfWeek],
   );
   if (fleet.units.length === 0)
     return (
@@ -87,7 +89,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
   return (
     <main id="page">
       <h1>Attention</h1>
-      {attentionSentence(placed, fleet)}
+      {attentionSentence(placed, fleet, firstDayOfWeek)}
       <p class="age">
         As of {date(fleet.asOf)}.{' '}
         {fleet.newestRecordOn === null
@@ -97,6 +99,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
       </p>
       <AttentionFilters fleet={fleet} filter={filter} choose={choose} reasons={table.reasons} />
       <DueChart table={table} room={roomOf(fleet, filter.site)} choose={choose} filter={filter} />
+      <PromiseSection site={filter.site} />
       <Moves />
       <h2>
         {listed.length === fleet.units.length

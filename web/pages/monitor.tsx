@@ -5,7 +5,7 @@ import { date, fromNow } from '../format/dates.ts';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { byUrgency } from '../parts/attentionList.tsx';
 import { CallMark } from '../parts/callMark.tsx';
-import { useFleetState } from '../parts/fleetState.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
 
@@ -20,6 +20,7 @@ function dueWords(asOf: string, dueOn: string | null): string {
 /** The shop-wall view: the sentence, the chart, the ten most urgent units; readable from two metres, reads itself anew. */
 export function Monitor() {
   const state = useFleetState();
+  const { firstDayOfWeek } = useSettings();
   const fleet = useRead<'fleetList'>('/api/fleet-list', {}, state.data?.revision);
   useEffect(() => {
     document.title = 'Shop monitor · Sumpwise';
@@ -30,8 +31,8 @@ export function Monitor() {
     return () => window.clearInterval(timer);
   }, [state.again, fleet.again]);
   const table = useMemo(
-    () => (fleet.data === null ? null : dueTable(fleet.data.units, fleet.data.asOf)),
-    [fleet.data],
+    () => (fleet.data === null ? null : dueTable(fleet.data.units, fleet.data.asOf, firstDayOfWeek)),
+    [fleet.data, firstDayOfWeek],
   );
   const configure = useMemo(() => {
     if (table === null || fleet.data === null) return null;
@@ -57,7 +58,7 @@ export function Monitor() {
   return (
     <main class="wall" id="page">
       <h1 class="unseen">Attention</h1>
-      {attentionSentence(fleet.data.units, fleet.data)}
+      {attentionSentence(fleet.data.units, fleet.data, firstDayOfWeek)}
       <ChartCanvas
         configure={configure}
         height={230}

@@ -1,11 +1,11 @@
 import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
-import { dueColumn } from '../charts/dueByWeek.ts';
+import { dueColumn, type FirstDay } from '../charts/dueByWeek.ts';
 import { counted } from '../format/words.ts';
 
 /** One sentence: what must stop, what is past or due this week and where, and whether there is room. */
-export function attentionSentence(units: readonly UnitLine[], fleet: FleetList) {
+export function attentionSentence(units: readonly UnitLine[], fleet: FleetList, firstDay: FirstDay) {
   const stop = units.filter((unit) => unit.call === 'stop');
-  const columns = units.map((unit) => dueColumn(fleet.asOf, unit.oil?.dueOn ?? null));
+  const columns = units.map((unit) => dueColumn(fleet.asOf, unit.oil?.dueOn ?? null, firstDay));
   const past = columns.filter((column) => column === 0).length;
   const week = units.filter((_, index) => columns[index] === 1);
   const bySite = new Map<string, number>();

@@ -1,0 +1,67 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { PromiseMonth } from '../../models/schema/promise.ts';
+import { monthName } from '../format/dates.ts';
+import { hatch, type Theme } from './ink.ts';
+
+const parts = [
+  ['late', 'late, past 110 % of its interval', 6],
+  ['onTime', 'on time', 1],
+  ['early', 'early, before 90 %', 0],
+] as const;
+
+/** Oil changes by month: late at the bottom in solid ink, then on time, then early. */
+export function promiseChart(months: readonly PromiseMonth[]) {
+  const labels = [...new Set(months.map(({ month }) => month))];
+  return (theme: Theme): ChartConfiguration<'bar'> => ({
+    type: 'bar',
+    data: {
+      labels: labels.map(monthName),
+      datasets: parts.map(([name, label, ink]) => ({
+        label,
+        data: labels.map((label) =>
+          months.filter(({ month }) => month === label).reduce((sum, month) => sum + month[name], 0),
+        ),
+        backgroundColor: hatch(ink, theme),
+        borderColor: theme.ink,
+        borderWidth: 1,
+        stack: 'changes',
+        pointStyle: 'rect' as const,
+      })),
+    },
+    options: {
+      interaction: { mode: 'index', intersect: false },
+      scales: {
+        x: {
+          stacked: true,
+          grid: { display: false },
+          ticks: { color: theme.ink, font: { size: 13 * theme.scale }, maxRotation: 0, autoSkipPadding: 8 },
+        },
+        y: {
+          stacked: true,
+          beginAtZero: true,
+          grid: { color: theme.line },
+          border: { display: false },
+          ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },
+          title: {
+            display: true,
+            text: 'oil changes',
+            color: theme.muted,
+            font: { size: 12 * theme.scale },
+          },
+        },
+      },
+      plugins: {
+        legend: {
+          position: 'bottom',
+          labels: {
+            color: theme.ink,
+            usePointStyle: true,
+            pointStyleWidth: 26 * theme.scale,
+            boxHeight: 13 * theme.scale,
+            font: { size: 13 * theme.scale },
+          },
+        },
+      },
+    },
+  });
+}
