@@ -19,6 +19,7 @@ import { sameOrigin } from './routes/sameOrigin.ts';
 import { settingsRoutes } from './routes/settings.ts';
 import { shopRoutes } from './routes/shop.ts';
 import { stateRoutes } from './routes/state.ts';
+import { templateRoutes } from './routes/templates.ts';
 import { uploadRoutes } from './routes/uploads.ts';
 import { workTextRoutes } from './routes/workTexts.ts';
 
@@ -67,6 +68,7 @@ export function makeApp(
   photoRoutes(app, context);
   intakeRoutes(app, context);
   moneyRoutes(app, context);
+  templateRoutes(app);
   heldRoutes(app, context);
   workTextRoutes(app, context);
   methodRoutes(app, context);

@@ -1,4 +1,4 @@
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import type { Paths } from '../config.ts';
 import { defaultPort, version } from '../config.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
@@ -13,6 +13,7 @@ import { plan } from './plan.ts';
 import { policy } from './policy.ts';
 import { Refusal } from './refusal.ts';
 import { serve } from './serve.ts';
+import { template } from './template.ts';
 import { undo } from './undo.ts';
 import { verify } from './verify.ts';
 
@@ -92,6 +93,10 @@ export async function runCommand(
   verb('undo', 'takes an intake back whole')
     .argument('<batch>', 'the batch that intake printed')
     .action(async (batch, options) => undo(pathsFor(options.store), batch, options));
+  verb('template', 'writes an empty table to fill in')
+    .addArgument(new Argument('<kind>', 'what its rows are').choices(recordKinds))
+    .argument('<file>', 'a name that ends in .csv or .xlsx')
+    .action((kind, file, options) => template(kind, file, options));
   verb('backup', 'copies the whole store to a file, while it is in use')
     .argument('<file>', 'where the copy goes')
     .action(async (file, options) => backup(pathsFor(options.store), file, options));

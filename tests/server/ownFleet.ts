@@ -119,7 +119,9 @@ function serviceRows(): string {
 }
 
 /** Writes files into a new folder and returns their paths, in the order given. */
-export function writeFiles(files: Readonly<Record<string, string>>): { name: string; path: string }[] {
+export function writeFiles(
+  files: Readonly<Record<string, string | Uint8Array>>,
+): { name: string; path: string }[] {
   const folder = mkdtempSync(join(tmpdir(), 'sumpwise-files-'));
   return Object.entries(files).map(([name, text]) => {
     const path = join(folder, name);

@@ -7,6 +7,7 @@ import { useFleetState } from '../parts/fleetState.tsx';
 import { HeldDesk } from '../parts/heldDesk.tsx';
 import { IntakePreview, type IntakeAnswers } from '../parts/intakePreview.tsx';
 import { Notice } from '../parts/notice.tsx';
+import { TemplateLinks } from '../parts/templateLinks.tsx';
 import { UploadProfile } from '../parts/uploadProfile.tsx';
 import { WorkTexts } from '../parts/workTexts.tsx';
 import '../styles/intake.css';
@@ -115,7 +116,12 @@ export function Intake() {
           {step.words}
         </p>
       )}
-      {(step.at === 'choose' || step.at === 'done') && <FileDrop onFiles={(list) => void choose(list)} />}
+      {(step.at === 'choose' || step.at === 'done') && (
+        <>
+          <FileDrop onFiles={(list) => void choose(list)} />
+          <TemplateLinks />
+        </>
+      )}
       {step.at === 'preview' && (
         <>
           <IntakePreview
