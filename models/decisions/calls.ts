@@ -66,6 +66,9 @@ export function callFor(inputs: CallInputs, settings: Settings): CallResult {
   return { call: found[0]![0], reasons: found.map((entry) => entry[1]) };
 }
 
+/** From this chance on, being past due needs no chance beside it. */
+const surelyPast = 0.95;
+
 function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
   if (inputs.dueDayMedian === null) return [['watch', 'the oil due date is not known']];
   const days = Math.round(inputs.dueDayMedian - inputs.asOfDay);
@@ -75,7 +78,7 @@ function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
     return [
       [
         level,
-        `oil ${-days} ${days === -1 ? 'day' : 'days'} past due (chance of being past ${percentWords(inputs.chancePastNow)})`,
+        `oil ${-days} ${days === -1 ? 'day' : 'days'} past due${inputs.chancePastNow >= surelyPast ? '' : `, past it in ${percentWords(inputs.chancePastNow)} of cases`}`,
       ],
     ];
   return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];

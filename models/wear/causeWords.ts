@@ -37,7 +37,8 @@ function historyOf(state: StateCause['state'], causes: readonly StateCause[]): n
 
 /**
  * One sentence per state: how far it is and what made most of it; e.g. "Sludge about 5.3 of 10, most of it from drains later
- * than the book (2.1) and idling (1.4)." Where findings lower it, what history alone gives is said.
+ * than the book (2.1) and idling (1.4)." Where findings lower it, what
+ * history alone gives is said; where they raise it, by how much.
  */
 export function wearSentences(now: WearPoint, causes: readonly StateCause[]): readonly string[] {
   const values = { sludge: now.sludge, chain: now.chainPercent, phaser: now.phaserShare };
@@ -63,7 +64,11 @@ export function wearSentences(now: WearPoint, causes: readonly StateCause[]): re
       sentences.push(
         `${head}: by its history ${historyOf(state, causes).toFixed(digits)}, most from ${largest.join(' and ')}; what was found on this unit lowers it.`,
       );
-    else sentences.push(`${head}, most of it from ${largest.join(' and ')}.`);
+    else {
+      const raised = found > 0.05 * range.value && !largest.some((words) => words.startsWith(evidence));
+      const more = raised ? `; ${evidence} raises it by ${found.toFixed(digits)}` : '';
+      sentences.push(`${head}, most of it from ${largest.join(' and ')}${more}.`);
+    }
   }
   return sentences;
 }

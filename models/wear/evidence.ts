@@ -19,11 +19,13 @@ export type Likelihood =
       /**
        * the end of a part's stay in the engine: Weibull life in the state's own measure
        * @property failed chance that it ended by failure of this part; the rest is a stay cut short
+       * @property recorded chance that a failure would be on record; left out: 1
        */
       readonly kind: 'life';
       readonly median: number;
       readonly shape: number;
       readonly failed: number;
+      readonly recorded?: number;
     }
   | {
       /** something that is seen or not, with a chance that rises with the state: low + (high − low) Φ((state − at)/sd) */
@@ -100,7 +102,14 @@ export function likelihoodInto(
     return;
   }
   if (likelihood.kind === 'life') {
-    lifeInto(likelihood.median, likelihood.shape, likelihood.failed, expected, into);
+    lifeInto(
+      likelihood.median,
+      likelihood.shape,
+      likelihood.failed,
+      likelihood.recorded ?? 1,
+      expected,
+      into,
+    );
     return;
   }
   const { at, sd, low, high, present } = likelihood;
@@ -138,23 +147,35 @@ function betweenInto(from: number, to: number, sd: number, expected: number, int
 
 /**
  * Life with median m and shape k on the state w: survival e^(−ln2·(w/m)^k), density k·ln2·(w/m)^k of it per logarithm; an
- * end by another cause comes at a rate that does not depend on the state.
+ * end by another cause comes at a rate that does not depend on the state. A stay without failure on record outlived its
+ * wear, or failed and was not written down.
  */
 function lifeInto(
   median: number,
   shape: number,
   failed: number,
+  recorded: number,
   expected: number,
   into: LikelihoodTerm,
 ): void {
   // beyond many lives the logarithm would only overflow
   const state = Math.min(8 * median, Math.max(1e-6, expected));
   const used = Math.LN2 * Math.pow(state / median, shape);
+  into.weight = 1;
+  if (failed === 0) {
+    const survival = Math.exp(-used);
+    const clean = 1 - recorded + recorded * survival;
+    // where every failure is on record the logarithm is known without the exponential, which would vanish far out
+    const share = recorded === 1 ? 1 : (recorded * survival) / clean;
+    into.logLikelihood = recorded === 1 ? -used : Math.log(clean);
+    into.slope = (-shape * share * used) / state;
+    into.information = (shape * shape * share * share * used) / (state * state);
+    return;
+  }
   const own = failed * shape * used;
   const any = own + (1 - failed);
   const share = own / any;
   into.logLikelihood = Math.log(any) - used;
   into.slope = (shape * (share - used)) / state;
-  into.information = (shape * (share + Math.abs(shape - 1) * used)) / (state * state);
-  into.weight = 1;
+  into.information = (shape * (share + (shape - share) * used)) / (state * state);
 }

@@ -1,8 +1,9 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from './cholesky.ts';
-import { spreadOfRate, taughtCount, taughtSpread } from './latents.ts';
+import { latent, spreadOfRate, taughtCount, taughtSpread } from './latents.ts';
 import type { RatePrior, SpreadScales } from './latents.ts';
+import type { Level } from './lifeLevels.ts';
 import type { UnitAnalysis } from './unitAnalysis.ts';
 
 /** What evidence says of a vector of log-rates: precision and precision times mean. */
@@ -82,7 +83,10 @@ function ownMessage({ prior, posterior }: UnitAnalysis): Message {
 }
 
 /** Variances of a unit's unknowns about its family's: unit spread, doubt about exposure, what the model leaves out. */
-function unitVariances({ prior, family, posterior }: UnitAnalysis, unitSd: Float64Array): Float64Array {
+export function unitVariances(
+  { prior, family, posterior }: UnitAnalysis,
+  unitSd: Float64Array,
+): Float64Array {
   const variances = unitSd.map((sd) => sd * sd);
   posterior.active.forEach((index, place) => {
     if (index >= size) return;
@@ -143,6 +147,7 @@ function spreadOut(message: Message, variances: Float64Array): Message {
 
 /**
  * What the fleet's evidence says of the unknowns of a unit, without the unit's own evidence.
+ * @param phaser what lives tell of the phaser's rate in its family; null: nothing
  * @returns mean, total sd and covariance of a unit's taught unknowns
  */
 export function looPriorOf(
@@ -150,6 +155,7 @@ export function looPriorOf(
   history: UnitHistory,
   spread: SpreadScales,
   coefficients: Coefficients,
+  phaser: Level | null = null,
 ): RatePrior {
   const family = messages.byFamily.get(history.engine?.engineFamily ?? '') ?? messages.otherFamily;
   const self = messages.byUnit.get(history.unit.source.id);
@@ -165,6 +171,14 @@ export function looPriorOf(
   const covariance = inverseOfFactor(factor, size);
   const mean = left.shift;
   solveInPlace(factor, size, mean);
+  if (phaser !== null) {
+    mean[latent.phaser] = phaser.mean;
+    for (let i = 0; i < size; i++) {
+      covariance[latent.phaser * size + i] = 0;
+      covariance[i * size + latent.phaser] = 0;
+    }
+    covariance[latent.phaser * size + latent.phaser] = phaser.variance;
+  }
   const { unit } = taughtSpread(coefficients);
   const sd = new Float64Array(size);
   for (let i = 0; i < size; i++) {

@@ -1,12 +1,15 @@
 import type { UnitTimeline } from '../oil/charge.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
+import { dayFromIso } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
+import type { WorkKind } from '../schema/service.ts';
 import type { Evidence } from './evidence.ts';
-import { familyMessages, looPriorOf } from './familyPosterior.ts';
-import type { FamilyMessages } from './familyPosterior.ts';
-import { catalogRatePrior, unitSpread } from './latents.ts';
+import { familyMessages, looPriorOf, unitVariances } from './familyPosterior.ts';
+import { catalogRatePrior, latent, taughtSpread, unitSpread } from './latents.ts';
+import { lifeLevels } from './lifeLevels.ts';
+import type { LifeLevels, UnitLives } from './lifeLevels.ts';
 import { learnSpread } from './spread.ts';
 import { ironOffsetOf, metalEvidence } from './metalEvidence.ts';
-import { renewalsOf } from './renewals.ts';
 import type { UnitStates } from './states.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { analyseUnit } from './unitAnalysis.ts';
@@ -31,37 +34,65 @@ const teachersPerFamily = 150;
 export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] {
   if (fleet.length === 0) return [];
   const { coefficients } = fleet[0].context;
-  const failuresOnRecord = failuresOf(fleet) >= coefficients['evidence.failures_to_count_lives'];
-  const units = fleet.map((unit) => ({ ...unit, context: { ...unit.context, failuresOnRecord } }));
+  const failuresRecorded = failuresRecordedOf(fleet);
+  const units = fleet.map((unit) => ({ ...unit, context: { ...unit.context, failuresRecorded } }));
   const teachers = teachersOf(units);
-  let learned: FamilyMessages | null = null;
-  let spread = unitSpread;
-  let iron: ReadonlyMap<string, number | null> = new Map();
-  for (let pass = 0; pass < 2; pass++) {
-    const before: FamilyMessages | null = learned;
-    const analyses: UnitAnalysis[] = [];
-    for (const { unit, looks, life } of teachers) {
-      const prior =
-        before === null
-          ? catalogRatePrior(coefficients)
-          : looPriorOf(before, unit.history, unitSpread, coefficients);
-      const counts = ({ teaches }: Evidence): boolean =>
-        (teaches === 'looks' && looks) || (teaches === 'life' && life);
-      const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, counts);
-      if (analysis !== null && analysis.evidence.length > 0) analyses.push(analysis);
-    }
-    learned = familyMessages(analyses, coefficients);
-    if (before !== null) {
-      spread = learnSpread(analyses, coefficients);
-      iron = ironByFamily(analyses);
-    }
+  const looksOnly = ({ teaches }: Evidence): boolean => teaches === 'looks';
+  const first: UnitAnalysis[] = [];
+  for (const { unit, looks } of teachers) {
+    if (!looks) continue;
+    const prior = catalogRatePrior(coefficients);
+    const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, looksOnly);
+    if (analysis !== null && analysis.evidence.length > 0) first.push(analysis);
   }
-  const messages = learned!;
+  const early = familyMessages(first, coefficients);
+  const second: UnitAnalysis[] = [];
+  const lives: UnitLives[] = [];
+  for (const { unit, looks, life } of teachers) {
+    const prior = looPriorOf(early, unit.history, unitSpread, coefficients);
+    const counts = looks ? looksOnly : (): boolean => false;
+    const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, counts);
+    if (analysis === null) continue;
+    if (analysis.evidence.length > 0) second.push(analysis);
+    if (life) addLives(analysis, coefficients, lives);
+  }
+  const messages = familyMessages(second, coefficients);
+  const levels = phaserLevels(lives, coefficients);
+  // a fleet whose lives scatter little may still wear by other laws than the model's: bands are never narrowed by it
+  const spread = { ...learnSpread(second, coefficients), phaser: Math.max(1, levels.spreadScale) };
+  const iron = ironByFamily(second);
   return units.map(({ timeline, history, context }) => {
-    const prior = looPriorOf(messages, history, spread, coefficients);
+    const level =
+      levels.byUnit.get(history.unit.source.id) ??
+      levels.byFamily.get(familyName(history)) ??
+      levels.otherFamily;
+    const prior = looPriorOf(messages, history, spread, coefficients, level);
     const known = { ...context, ironOffset: iron.get(familyName(history)) ?? null };
     const analysis = analyseUnit(timeline, history, prior, known);
     return analysis === null ? unitStates(timeline, history, known) : statesOfAnalysis(analysis);
+  });
+}
+
+function phaserLevels(lives: readonly UnitLives[], coefficients: Coefficients): LifeLevels {
+  const { family, fleet } = taughtSpread(coefficients);
+  const scaleLogSd = coefficients['evidence.spread_scale_log_sd'];
+  return lifeLevels(lives, family[latent.phaser], fleet[latent.phaser], scaleLogSd);
+}
+
+/** A unit's phasers as what they tell of its family's level: their wear at the catalog's rate, oil as far as it was seen. */
+function addLives(analysis: UnitAnalysis, coefficients: Coefficients, into: UnitLives[]): void {
+  const { lives, response, posterior, settings, history } = analysis;
+  const told = lives.filter(({ state, teaches }) => state === 'phaser' && teaches === 'life');
+  if (told.length === 0) return;
+  const unknowns = posterior.mode.slice();
+  unknowns[latent.phaser] = 0;
+  const states = emptyTrajectory(response.segments.length);
+  trajectoryInto(response, unknowns, settings.screenCarry, states);
+  into.push({
+    unitId: history.unit.source.id,
+    family: familyName(history),
+    scatterLogSd: Math.sqrt(unitVariances(analysis, taughtSpread(coefficients).unit)[latent.phaser]),
+    stays: told.map(({ likelihood, expect }) => ({ wear: expect(states, unknowns), likelihood })),
   });
 }
 
@@ -83,18 +114,20 @@ function ironByFamily(analyses: readonly UnitAnalysis[]): ReadonlyMap<string, nu
   return new Map([...misses].map(([family, list]) => [family, ironOffsetOf(list)]));
 }
 
-/** Failures of phasers and timing sets on record. */
-function failuresOf(units: readonly FleetUnit[]): number {
-  let count = 0;
-  for (const { history, timeline, context } of units)
-    for (const { part, failureChance } of renewalsOf(
-      history,
-      timeline.asOfDay,
-      context.faultCodes,
-      context.coefficients,
-    ))
-      if (part === 'timing_set' || part === 'phaser') count += failureChance;
-  return count;
+const routine: readonly WorkKind[] = ['oil_change', 'top_up', 'filter', 'inspection', 'meter_replaced'];
+
+/**
+ * Chance that a failure would be on record, from how many repairs the fleet's records hold: where none are, nothing is said
+ * by the lack of failures.
+ */
+function failuresRecordedOf(units: readonly FleetUnit[]): number {
+  const { coefficients: c } = units[0].context;
+  let repairs = 0;
+  for (const { history, timeline } of units)
+    for (const { servicedOn, read } of history.services)
+      if (dayFromIso(servicedOn) <= timeline.asOfDay && read.works.some((work) => !routine.includes(work)))
+        repairs++;
+  return (c['evidence.failures_recorded'] * repairs) / (repairs + c['evidence.repairs_to_count_lives']);
 }
 
 interface Teacher {

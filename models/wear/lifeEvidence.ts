@@ -1,3 +1,5 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+import type { SeenCode } from './codeEvidence.ts';
 import type { Evidence } from './evidence.ts';
 import { chainOf, phaserOf } from './evidenceSetting.ts';
 import type { EvidenceSetting } from './evidenceSetting.ts';
@@ -22,16 +24,19 @@ function staysOf(
 }
 
 /**
- * What failures and lives tell of chain and phaser: a part that failed had come near its end. Where failures are on record,
- * a phaser that is still in or was renewed as planned had not: both together are balanced, so they may teach the level of a
- * family, since a phaser's wear is counted in median lives. At which elongation a family's chains fail is not known well
- * enough for that.
- * @param failuresOnRecord whether the fleet's records hold failures; else the lack of one says nothing
+ * What failures and lives tell of chain and phaser: a part that failed had come near its end; one that is still in or was
+ * renewed as planned had not, as far as a failure would be on record. Both together are balanced, so a phaser's lives may
+ * teach the level of a family, since its wear is counted in median lives. At which elongation a family's chains fail is
+ * not known well enough for that. A phaser renewed on a code of its own, though called planned, counts in part as failed:
+ * shops pull the worn ones.
+ * @param recorded chance that a failure would be on record, 0..1; at 0 the lack of one says nothing
+ * @param codes codes of the unit, for renewals that answered one
  */
 export function lifeEvidence(
   renewals: readonly Renewal[],
   asOfDay: number,
-  failuresOnRecord: boolean,
+  recorded: number,
+  codes: readonly SeenCode[],
   setting: EvidenceSetting,
 ): readonly Evidence[] {
   const c = setting.coefficients;
@@ -40,7 +45,11 @@ export function lifeEvidence(
     const segment = setting.segmentAt(stay.endDay);
     if (segment < 0) return;
     const failed = stay.ended?.failureChance ?? 0;
-    if (failed < 0.5 && !failuresOnRecord) return;
+    if (failed < 0.5 && recorded <= 0) return;
+    const onSign =
+      state === 'phaser' && stay.ended !== null && answersCode(stay.endDay, codes, c)
+        ? c['evidence.failure_on_code']
+        : 0;
     const bank = stay.ended?.bank ?? null;
     const expect: Evidence['expect'] = (states) =>
       state === 'chain' ? chainOf(states, segment, bank) : phaserOf(states, segment, bank);
@@ -52,8 +61,8 @@ export function lifeEvidence(
       observed: null,
       recordId: stay.ended?.recordId ?? null,
       bank,
-      teaches: state === 'phaser' && failuresOnRecord ? 'life' : 'unit',
-      likelihood: { kind: 'life', median, shape, failed: failed * (1 - other) },
+      teaches: state === 'phaser' && recorded > 0 ? 'life' : 'unit',
+      likelihood: { kind: 'life', median, shape, failed: Math.max(failed, onSign) * (1 - other), recorded },
       expect,
     });
   };
@@ -69,6 +78,16 @@ export function lifeEvidence(
       add('phaser', stay, 1, c['wear.phaser_shape'], other);
     }
   return found;
+}
+
+/** Whether a phaser code stood shortly before a renewal. */
+function answersCode(day: number, codes: readonly SeenCode[], c: Coefficients): boolean {
+  return codes.some(
+    (code) =>
+      code.entry.group === 'phaser' &&
+      day - code.day >= 0 &&
+      day - code.day <= c['evidence.failure_odds_days'],
+  );
 }
 
 function wordsOf(state: string, { ended }: Stay, failed: number): string {

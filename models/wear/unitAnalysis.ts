@@ -37,8 +37,8 @@ export interface WearContext {
   readonly fillOf: FillOf;
   readonly coefficients: Coefficients;
   readonly faultCodes: FaultCodes;
-  /** the fleet's records hold failures, so that the lack of one says something; left out: no */
-  readonly failuresOnRecord?: boolean;
+  /** chance that a failure would be on record, so that the lack of one says something; left out: 0 */
+  readonly failuresRecorded?: number;
   /** the family's level of iron in oil against the catalog's, as logarithm; left out: not known, iron is not used */
   readonly ironOffset?: number | null;
 }
@@ -53,6 +53,8 @@ export interface UnitAnalysis {
   readonly renewals: readonly Renewal[];
   readonly response: Response;
   readonly evidence: readonly Evidence[];
+  /** what the ends and lives of parts tell, whether it counted or not */
+  readonly lives: readonly Evidence[];
   readonly family: RatePrior;
   readonly inPlay: InPlay;
   readonly prior: Prior;
@@ -120,13 +122,14 @@ export function analyseUnit(
     coefficients,
     segmentAt,
   };
+  const lives = lifeEvidence(renewals, asOfDay, context.failuresRecorded ?? 0, codes, setting);
   const direct: Evidence[] = [
     ...findingEvidence(history, setting),
     ...(context.ironOffset === undefined || context.ironOffset === null
       ? []
       : metalEvidence(history, timeline, segments, setting, context.ironOffset)),
     ...codeEvidence(codes, renewals, asOfDay, setting),
-    ...lifeEvidence(renewals, asOfDay, context.failuresOnRecord ?? false, setting),
+    ...lives,
   ];
   const settings = fitSettings(coefficients);
   const base = new Float64Array(latentCount);
@@ -159,6 +162,7 @@ export function analyseUnit(
     renewals,
     response,
     evidence,
+    lives,
     family,
     inPlay,
     prior,

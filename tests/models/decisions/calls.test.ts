@@ -33,7 +33,7 @@ describe('the call on one unit', () => {
     [
       { dueDayMedian: 19990, chancePastNow: 0.94 },
       'book',
-      'oil 10 days past due (chance of being past 94 %)',
+      'oil 10 days past due, past it in 94 % of cases',
     ],
     [{ dueDayMedian: null }, 'watch', 'the oil due date is not known'],
     [{ failureProbability: 0.2 }, 'book', 'chance of a timing-drive failure 20 % within the horizon'],

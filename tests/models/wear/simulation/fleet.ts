@@ -4,6 +4,8 @@ import type { Engine } from '../../../../models/schema/engine.ts';
 import { coverViews } from '../../../../models/schema/finding.ts';
 import type { Finding } from '../../../../models/schema/finding.ts';
 import type { Sourced, UnitHistory } from '../../../../models/schema/history.ts';
+import { lifeLawsOf, liveThrough } from './partLives.ts';
+import type { LifeLaws, LifeRecords } from './partLives.ts';
 import { SeededRandom } from './random.ts';
 import { engineRecord, findingRecord, historyOf, serviceRecord, timelineOf } from './records.ts';
 
@@ -163,6 +165,8 @@ export interface FindingPlan {
   readonly share: number;
   /** years in service; left out: 3 to 8 */
   readonly years?: { readonly from: number; readonly to: number };
+  /** phasers fail, bring codes and are renewed, and the shop writes it down; left out: no */
+  readonly lives?: boolean;
 }
 
 /**
@@ -178,7 +182,11 @@ export function simulateFleet(
   const random = new SeededRandom(seed);
   const world = worldOf(random);
   const kinds = Array.from({ length: families }, (_, i) => familyOf(i, random));
-  return Array.from({ length: count }, (_, i) => simulateUnit(i, random, world, random.pick(kinds), plan));
+  const livesRandom = new SeededRandom(seed + 7000);
+  const laws = plan.lives === true ? lifeLawsOf(livesRandom) : null;
+  return Array.from({ length: count }, (_, i) =>
+    simulateUnit(i, random, world, random.pick(kinds), plan, laws, livesRandom),
+  );
 }
 
 function simulateUnit(
@@ -187,6 +195,8 @@ function simulateUnit(
   world: World,
   family: Family,
   plan: FindingPlan,
+  laws: LifeLaws | null,
+  livesRandom: SeededRandom,
 ): SimulatedUnit {
   const duty = random.pick(duties);
   const care = 9000 * Math.exp(random.normal(0, 0.45));
@@ -202,6 +212,7 @@ function simulateUnit(
   const plans: { exposure: Exposure }[] = [];
   const state: TrueState = { raw: 0, chainDose: 0, hours: 0, phaser: 0 };
   const findings: Sourced<Finding>[] = [];
+  const lived: LifeRecords = { services: [], codes: [] };
   const bias = random.normal(0, 0.9);
   const startDay = 17000;
   let day = startDay;
@@ -226,8 +237,11 @@ function simulateUnit(
       litersPer100Km: 9,
     };
     plans.push({ exposure });
+    const phaserBefore = state.phaser;
     live(state, exposure, family, own, world);
     day += Math.max(1, days);
+    if (laws !== null && liveThrough(phaserBefore, state.phaser, day, laws, livesRandom, lived))
+      state.phaser = 0;
     if (!random.chance(plan.share)) continue;
     const sludge = sludgeOf(state);
     findings.push(findingRecord(day, 'cover_view', viewOf(sludge + random.normal(0, world.viewNoise))));
@@ -250,12 +264,14 @@ function simulateUnit(
       );
   }
   const services = plans.map((_, i) => serviceRecord(startDay + i, ['oil_change']));
+  services.push(...lived.services);
   return {
     timeline: { ...timelineOf(plans, startDay), unitNumber: `U${index}` },
     history: historyOf({
       engine: family.engine,
       findings,
       services,
+      codes: lived.codes,
       unitFields: { unitNumber: `U${index}`, engineFamily: family.engine.engineFamily },
     }),
     truth: { sludge: sludgeOf(state), chain: chainOf(state, world), phaser: state.phaser },
