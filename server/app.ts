@@ -14,6 +14,7 @@ import { methodRoutes } from './routes/method.ts';
 import { moneyRoutes } from './routes/money.ts';
 import { openApiDocument } from './routes/openapi.ts';
 import { photoRoutes } from './routes/photos.ts';
+import { planRoutes } from './routes/plan.ts';
 import { Problem, problemHandler, sendProblem } from './routes/problem.ts';
 import { sameOrigin } from './routes/sameOrigin.ts';
 import { settingsRoutes } from './routes/settings.ts';
@@ -65,6 +66,7 @@ export function makeApp(
   deskRoutes(app, context);
   shopRoutes(app, context);
   cardRoutes(app, context);
+  planRoutes(app, context);
   photoRoutes(app, context);
   intakeRoutes(app, context);
   moneyRoutes(app, context);

@@ -10,6 +10,7 @@ import { verification } from './intake.ts';
 import { intakeEndpoints } from './intakeEndpoints.ts';
 import { moneyEndpoints } from './moneyEndpoints.ts';
 import { hindcastEndpoints } from './hindcastEndpoints.ts';
+import { planEndpoints } from './planEndpoints.ts';
 import { sampleEndpoints } from './sampleEndpoints.ts';
 import { settings } from './settings.ts';
 import { workTextEndpoints } from './workTextEndpoints.ts';
@@ -146,6 +147,7 @@ export const endpoints = {
   ...moneyEndpoints,
   ...deskEndpoints,
   ...shopEndpoints,
+  ...planEndpoints,
   record: {
     method: 'get',
     path: '/api/records/:kind/:id',
