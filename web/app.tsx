@@ -9,6 +9,7 @@ const UnitPage = lazy(() => import('./pages/unit.tsx').then((page) => page.UnitP
 const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage));
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const WearMap = lazy(() => import('./pages/wearMap.tsx').then((page) => page.WearMapPage));
+const Shop = lazy(() => import('./pages/shop.tsx').then((page) => page.ShopPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
 const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
 const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
@@ -41,6 +42,7 @@ function Pages() {
         <Route path="/desk" component={Desk} />
         <Route path="/samples" component={Samples} />
         <Route path="/wear" component={WearMap} />
+        <Route path="/shop" component={Shop} />
         <Route path="/intake" component={Intake} />
         <Route path="/money" component={Money} />
         <Route path="/proof" component={Proof} />

@@ -1,6 +1,7 @@
 const pages = [
   ['/', 'Attention'],
   ['/units', 'Units'],
+  ['/shop', 'Shop plan'],
   ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],
   ['/money', 'Money'],

@@ -1,0 +1,207 @@
+import { useLocation } from 'preact-iso';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts';
+import { ChartCanvas } from '../charts/chart.tsx';
+import { planLoadChart, weekLoads } from '../charts/planLoad.ts';
+import { dayAndMonth } from '../format/dates.ts';
+import { plain } from '../format/measures.ts';
+import { planSentence, planWeeks } from '../format/planWords.ts';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+import { PlanHandOn } from '../parts/planHandOn.tsx';
+import { PlanDowntime, PlanNotPlaced, PlanSupplies } from '../parts/planLists.tsx';
+import { PlanVisitDetail } from '../parts/planVisitDetail.tsx';
+import { PlanWeek } from '../parts/planWeek.tsx';
+import { useRead } from '../parts/useRead.ts';
+import '../styles/shop.css';
+
+const spans = [4, 8, 13, 26];
+
+/** The shop plan: who comes when, what does not fit, what is to be ordered. */
+export function ShopPage() {
+  const state = useFleetState();
+  const location = useLocation();
+  const [words, setWords] = useState<string | null>(null);
+  useEffect(() => {
+    document.title = 'Shop plan · Sumpwise';
+  }, []);
+  const weeks = Number(location.query.weeks) || 8;
+  const { data, error, loading, again } = useRead<'plan'>('/api/plan', { weeks }, state.data?.revision);
+  const changed = (told: string): void => {
+    setWords(told);
+    again();
+  };
+  return (
+    <main id="page" aria-busy={loading}>
+      <h1>Shop plan</h1>
+      {error !== null && <Notice kind="fault" words={error.message} action="Try again" onAction={again} />}
+      {data === null && error === null && <Loading what="the shop plan; it is worked out anew" />}
+      {data !== null && loading && <Loading what="the plan anew" />}
+      {words !== null && <Notice kind="done" words={words} />}
+      {data !== null && <Plan answer={data} weeks={weeks} onChanged={changed} />}
+    </main>
+  );
+}
+
+function Plan({
+  answer,
+  weeks,
+  onChanged,
+}: {
+  readonly answer: PlanAnswer;
+  readonly weeks: number;
+  readonly onChanged: (words: string) => void;
+}) {
+  const { plan, currency } = answer;
+  const { firstDayOfWeek } = useSettings();
+  const location = useLocation();
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [target, setTarget] = useState<{ on: string; bay: string } | null>(null);
+  const query: PlanQuery = { from: plan.from, weeks: plan.weeks };
+  const starts = useMemo(() => planWeeks(plan, firstDayOfWeek), [plan, firstDayOfWeek]);
+  const site = answer.sites.some((entry) => entry.site === location.query.site) ? location.query.site : '';
+  const shown = Math.max(0, starts.indexOf(location.query.week ?? ''));
+  const week = starts[shown];
+  const loads = useMemo(() => weekLoads(plan, starts, site), [plan, starts, site]);
+  const chart = useMemo(() => planLoadChart(loads, shown), [loads, shown]);
+  const go = (change: Record<string, string>): void => {
+    setChosen(null);
+    location.route(
+      `/shop?${new URLSearchParams({ weeks: String(weeks), site, week, ...change }).toString()}`,
+      true,
+    );
+  };
+  const [visits, left, gap] = planSentence(plan, currency);
+  const visit = plan.visits.find(({ id }) => id === chosen);
+  if (plan.visits.length === 0 && plan.notPlaced.length === 0)
+    return (
+      <>
+        <Notice
+          kind="hint"
+          words={`Nothing falls due in the next ${plan.weeks} weeks, so there is no plan.`}
+        />
+        <p>
+          A plan needs sites with bays and technicians, and units with service history:{' '}
+          <a href="/intake">bring them in</a>.
+        </p>
+      </>
+    );
+  return (
+    <>
+      <p class="sentence">
+        <strong>{visits}</strong>; {left}; {gap}.
+      </p>
+      <div class="plan-filters no-print">
+        <label>
+          Site
+          <select value={site} onChange={(event) => go({ site: event.currentTarget.value })}>
+            <option value="">all sites</option>
+            {answer.sites.map((entry) => (
+              <option key={entry.site}>{entry.site}</option>
+            ))}
+          </select>
+        </label>
+        <label>
+          Weeks ahead
+          <select
+            value={String(weeks)}
+            onChange={(event) => go({ weeks: event.currentTarget.value, week: '' })}
+          >
+            {[...new Set([...spans, weeks])]
+              .sort((a, b) => a - b)
+              .map((span) => (
+                <option key={span} value={String(span)}>
+                  {span}
+                </option>
+              ))}
+          </select>
+        </label>
+      </div>
+      <h2>Load against capacity</h2>
+      <ChartCanvas
+        configure={chart}
+        height={240}
+        onPick={(index) => starts[index] !== undefined && go({ week: starts[index] })}
+        summary={loads
+          .map((row) => `week from ${dayAndMonth(row.week)}: ${plain(row.used)} of ${plain(row.room)} hours`)
+          .join('; ')}
+      />
+      <h2>Week from {dayAndMonth(week)}</h2>
+      <p class="week-steps no-print">
+        <button type="button" disabled={shown === 0} onClick={() => go({ week: starts[shown - 1] })}>
+          Week before
+        </button>
+        <button
+          type="button"
+          disabled={shown + 1 >= starts.length}
+          onClick={() => go({ week: starts[shown + 1] })}
+        >
+          Week after
+        </button>
+        <a href="/visits">Visits and job cards</a>
+      </p>
+      <PlanWeek
+        answer={answer}
+        week={week}
+        site={site}
+        chosen={chosen}
+        onChoose={(id) => {
+          setTarget(null);
+          setChosen(id);
+        }}
+        onDrop={(place) => {
+          if (plan.visits.find(({ id }) => id === place.visitId)?.site !== place.site) return;
+          setTarget({ on: place.on, bay: place.bay });
+          setChosen(place.visitId);
+        }}
+      />
+      {visit !== undefined && (
+        <PlanVisitDetail
+          key={`${visit.id} ${target?.on} ${target?.bay} ${visit.on} ${visit.bay}`}
+          answer={answer}
+          visit={visit}
+          query={query}
+          target={target}
+          onChanged={(told) => {
+            setTarget(null);
+            onChanged(told);
+          }}
+          onClose={() => setChosen(null)}
+        />
+      )}
+      <h2>Hand on</h2>
+      <PlanHandOn
+        key={week}
+        answer={answer}
+        query={query}
+        site={site}
+        week={[week, isoFromDay(dayFromIso(week) + 6)]}
+        onPublished={onChanged}
+      />
+      <p class="no-print">
+        To keep: <a href={`/api/plan.ics?weeks=${plan.weeks}`}>calendar (ICS)</a>,{' '}
+        <a href={`/api/plan.csv?weeks=${plan.weeks}`}>plan (CSV)</a>
+      </p>
+      <h2>No place in the plan</h2>
+      <PlanNotPlaced answer={answer} site={site} />
+      <h2>Supplies by week</h2>
+      <p class="no-print">
+        <a href={`/api/plan/supplies.csv?weeks=${plan.weeks}`}>Supplies (CSV)</a>
+      </p>
+      <PlanSupplies answer={answer} site={site} />
+      <h2>Downtime</h2>
+      <PlanDowntime answer={answer} site={site} />
+      {plan.messages.length > 0 && (
+        <>
+          <h2>What the plan assumes</h2>
+          <ul>
+            {plan.messages.map((message) => (
+              <li key={message}>{message}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}

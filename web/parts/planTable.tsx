@@ -1,0 +1,36 @@
+import type { ComponentChild } from 'preact';
+
+interface TableProps {
+  readonly label: string;
+  readonly header: readonly string[];
+  readonly rows: readonly { readonly key: string; readonly cells: readonly ComponentChild[] }[];
+}
+
+/** A plain table in a frame that scrolls; the first cell of a row names it. */
+export function LineTable({ label, header, rows }: TableProps) {
+  return (
+    <div class="table-frame plan-table" tabIndex={0} role="region" aria-label={label}>
+      <table>
+        <thead>
+          <tr>
+            {header.map((title) => (
+              <th scope="col" key={title}>
+                {title}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ key, cells: [first, ...others] }) => (
+            <tr key={key}>
+              <th scope="row">{first}</th>
+              {others.map((cell, index) => (
+                <td key={header[index + 1]}>{cell}</td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
