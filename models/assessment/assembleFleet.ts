@@ -4,6 +4,7 @@ import type { Engine } from '../schema/engine.ts';
 import type { Finding } from '../schema/finding.ts';
 import type { FuelFill } from '../schema/fuelFill.ts';
 import type { FleetHistory, ServiceEvent, Sourced, UnitHistory, WorkRead } from '../schema/history.ts';
+import type { AdoptedPolicy } from '../schema/policyDocument.ts';
 import type { Reading } from '../schema/reading.ts';
 import type { Sample } from '../schema/sample.ts';
 import type { IntervalApproval } from '../schema/sampleView.ts';
@@ -12,6 +13,7 @@ import type { Settings } from '../schema/settings.ts';
 import type { Blackout, Stock, Technician } from '../schema/shopResources.ts';
 import type { Site } from '../schema/site.ts';
 import type { Unit } from '../schema/unit.ts';
+import { standingPolicy } from './standingPolicy.ts';
 
 /** Records as the store holds them: flat lists, already cut to what was known on the as-of day. */
 export interface FlatRecords {
@@ -29,6 +31,8 @@ export interface FlatRecords {
   readonly codes: readonly Sourced<Code>[];
   /** left out: none were approved */
   readonly approvals?: readonly IntervalApproval[];
+  /** left out: none were adopted */
+  readonly policies?: readonly AdoptedPolicy[];
 }
 
 interface Mutable {
@@ -157,8 +161,13 @@ export function assembleFleet(
     if (approval.approvedOn <= asOf)
       holderOf(approval.unitNumber, approval.approvedOn)?.approvals.push(approval);
 
+  const adoptedFor = ({ duty }: Unit): Pick<UnitHistory, 'adopted'> => {
+    const adopted = standingPolicy(flat.policies ?? [], duty, asOf);
+    return adopted === null ? {} : { adopted };
+  };
   const histories: UnitHistory[] = [...holders.values()].flat().map((holder) => ({
     ...holder,
+    ...adoptedFor(holder.unit),
     engine: engines.get(nameKey(holder.unit.engineFamily)) ?? null,
     site: sites.get(nameKey(holder.unit.site)) ?? null,
   }));

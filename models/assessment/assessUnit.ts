@@ -6,6 +6,7 @@ import { isoFromDay } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { Settings } from '../schema/settings.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
+import type { BookInterval } from '../oil/bookInterval.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
 import { rightOil, type RightOil } from '../oil/rightOil.ts';
@@ -61,13 +62,16 @@ export function viewUnit(inputs: UnitInputs): UnitView {
   );
   const ownBook = bookOf(history.engine);
   const { approval } = standing;
-  const book =
-    approval === null
-      ? ownBook
-      : {
-          ...ownBook,
-          approved: { intervalKm: approval.intervalKm, by: approval.approvedBy, on: approval.approvedOn },
-        };
+  const { adopted } = history;
+  const book: BookInterval = {
+    ...ownBook,
+    ...(approval === null
+      ? {}
+      : { approved: { intervalKm: approval.intervalKm, by: approval.approvedBy, on: approval.approvedOn } }),
+    ...(adopted === undefined
+      ? {}
+      : { adopted: { intervalKm: adopted.intervalKm, by: adopted.adoptedBy, on: adopted.adoptedOn } }),
+  };
   const byInterval = filled === null ? null : assessOil(timeline, states, book, filled, coefficients);
   const newest = runningCharge(timeline) === null ? null : newestOfRunning(samples);
   const effect = newest === null || filled === null ? null : sampleEffect(newest, filled.fill.kv100);

@@ -5,6 +5,7 @@ import type { OilCatalog } from '../oil/oilFill.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { AdoptedPolicy, DutyPolicyShown } from '../schema/policyDocument.ts';
 import { dutyGroups, type DutyGroup } from './policyInputs.ts';
+import { standingPolicy } from './standingPolicy.ts';
 import type { UnitView } from './unitView.ts';
 
 /** The policy of every duty group as it is shown. */
@@ -13,16 +14,18 @@ export function dutyPolicies(
   oilCatalog: OilCatalog,
   serviceHours: number,
   adopted: readonly AdoptedPolicy[],
+  asOf: string,
   coefficients: Coefficients,
 ): DutyPolicyShown[] {
   return dutyGroups(views, oilCatalog, serviceHours, coefficients).map((group) =>
-    shownPolicy(group, adopted, coefficients),
+    shownPolicy(group, adopted, asOf, coefficients),
   );
 }
 
 function shownPolicy(
   { inputs, unitNumbers, kmPerYear, assumptions }: DutyGroup,
   adopted: readonly AdoptedPolicy[],
+  asOf: string,
   c: Coefficients,
 ): DutyPolicyShown {
   const policy = policyCase([inputs], c).duties[0];
@@ -60,9 +63,6 @@ function shownPolicy(
     curve: policy.curve.filter((_, index) => index % 4 === 0).map((point) => ({ ...point })),
     notes: [...policy.notes],
     assumptions: [...assumptions],
-    adopted:
-      adopted.findLast(
-        (entry) => entry.duty.toLowerCase() === policy.duty.toLowerCase() && entry.withdrawnOn === null,
-      ) ?? null,
+    adopted: standingPolicy(adopted, policy.duty, asOf),
   };
 }

@@ -7,6 +7,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { bookKmOf } from './extensionApproval.ts';
 import { requiredOilOf } from './fillsOfUnit.ts';
 import { moneyUnitOf, evenDeviates } from './moneyUnitOf.ts';
+import { dutyGroupName } from './standingPolicy.ts';
 import { meanTable, readLifeTable, unitLifeTable, type LifeTable } from './policyWear.ts';
 import type { UnitView } from './unitView.ts';
 
@@ -42,7 +43,7 @@ export function dutyGroups(
 ): readonly DutyGroup[] {
   const byDuty = new Map<string, UnitView[]>();
   for (const view of views) {
-    const duty = view.history.unit.duty?.trim() || 'not recorded';
+    const duty = dutyGroupName(view.history.unit.duty);
     const key = [...byDuty.keys()].find((name) => name.toLowerCase() === duty.toLowerCase()) ?? duty;
     byDuty.set(key, [...(byDuty.get(key) ?? []), view]);
   }

@@ -11,6 +11,8 @@ export interface BookInterval {
   readonly hoursLimitH: number | null;
   /** a longer distance that a named person approved on samples and an inspection; left out: none */
   readonly approved?: { readonly intervalKm: number; readonly by: string; readonly on: string };
+  /** a shorter distance that a named person adopted for the unit's duty; left out: none */
+  readonly adopted?: { readonly intervalKm: number; readonly by: string; readonly on: string };
 }
 
 /** Something to say beside an interval: a code to act on, the numbers in it, a plain sentence. */
@@ -41,7 +43,7 @@ export function wholeNumber(value: number): string {
  * The book interval of the service class, the hours cap and the calendar cap.
  * Where the severe interval is missing the normal one is taken times a stated factor; where the maker gives no hours
  * limit the default of the fuel system holds, a lower one for a unit that idles much. An approved longer distance takes
- * the place of the book's distance and of nothing else.
+ * the place of the book's distance and of nothing else; a distance adopted for the duty caps what is left.
  * @param idleShare of engine hours, 0..1
  * @param severeFactor factor for a missing severe interval, 0..1; left out: `oil.severe_book_factor`
  * @returns e.g. severe, book 10000 km without a severe interval → bookKm 5000 and a note that says so
@@ -65,7 +67,10 @@ export function scheduleCaps(
   };
   const ownKm = ofClass(book.intervalKm, book.severeIntervalKm);
   const lifted = book.approved !== undefined && ownKm !== null && book.approved.intervalKm > ownKm;
-  const bookKm = lifted ? book.approved.intervalKm : ownKm;
+  const allowedKm = lifted ? book.approved.intervalKm : ownKm;
+  const { adopted } = book;
+  const capped = adopted !== undefined && (allowedKm === null || adopted.intervalKm < allowedKm);
+  const bookKm = capped ? adopted.intervalKm : allowedKm;
   const bookMonths = ofClass(book.intervalMonths, book.severeIntervalMonths);
   if (severe && book.severeIntervalKm === null && book.intervalKm !== null)
     notes.push({
@@ -76,8 +81,14 @@ export function scheduleCaps(
   if (lifted)
     notes.push({
       code: 'book_lifted',
-      numbers: { intervalKm: bookKm ?? 0, bookKm: ownKm },
+      numbers: { intervalKm: book.approved.intervalKm, bookKm: ownKm },
       words: `${book.approved.by} approved ${wholeNumber(book.approved.intervalKm)} km on ${book.approved.on} in place of the book's ${wholeNumber(ownKm)} km; every other limit still holds.`,
+    });
+  if (capped)
+    notes.push({
+      code: 'policy_adopted',
+      numbers: { intervalKm: adopted.intervalKm, ...(allowedKm === null ? {} : { bookKm: allowedKm }) },
+      words: `The policy adopted by ${adopted.by} on ${adopted.on} caps the distance at ${wholeNumber(adopted.intervalKm)} km${allowedKm === null ? '' : ` in place of ${wholeNumber(allowedKm)} km`}.`,
     });
   if (bookKm === null)
     notes.push({
@@ -104,11 +115,13 @@ export function scheduleCaps(
     bookWords:
       parts.length === 0
         ? 'no book interval is recorded'
-        : lifted
-          ? `the interval approved by ${book.approved.by}: ${parts.join(' or ')}`
-          : derived
-            ? `the book's normal interval times ${Number(factor.toFixed(2))}: ${parts.join(' or ')}`
-            : `the book's ${serviceClass} interval: ${parts.join(' or ')}`,
+        : capped
+          ? `the policy adopted by ${adopted.by} on ${adopted.on}: ${parts.join(' or ')}`
+          : lifted
+            ? `the interval approved by ${book.approved.by}: ${parts.join(' or ')}`
+            : derived
+              ? `the book's normal interval times ${Number(factor.toFixed(2))}: ${parts.join(' or ')}`
+              : `the book's ${serviceClass} interval: ${parts.join(' or ')}`,
     hoursWords:
       ownHours !== null
         ? `the maker's limit of ${wholeNumber(hours)} engine hours`

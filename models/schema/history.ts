@@ -3,6 +3,7 @@ import type { Engine } from './engine.ts';
 import type { Finding } from './finding.ts';
 import type { FuelFill } from './fuelFill.ts';
 import type { RecordKind } from './kinds.ts';
+import type { AdoptedPolicy } from './policyDocument.ts';
 import type { Reading } from './reading.ts';
 import type { Sample } from './sample.ts';
 import type { IntervalApproval } from './sampleView.ts';
@@ -54,6 +55,8 @@ export interface UnitHistory {
   readonly codes: readonly Sourced<Code>[];
   /** longer intervals that were approved for the unit; left out: none */
   readonly approvals?: readonly IntervalApproval[];
+  /** the interval adopted for the unit's duty that holds on the day; left out: none */
+  readonly adopted?: AdoptedPolicy;
 }
 
 /** The whole fleet as it was known on `asOf`. */

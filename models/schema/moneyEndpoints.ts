@@ -1,7 +1,8 @@
 import { z } from 'zod';
 import { budgetAssumptions, budgetDocument } from './budgetDocument.ts';
 import { isoDate } from './day.ts';
-import { policyDocument } from './policyDocument.ts';
+import { adoptedPolicy, policyDocument } from './policyDocument.ts';
+import { spendDocument } from './spendDocument.ts';
 
 /** What a budget is asked for. Money is plain decimal in the settings' currency; lists have commas between units. */
 export const budgetQuery = z.object({
@@ -30,5 +31,34 @@ export const moneyEndpoints = {
     summary: 'The cheapest drain interval per duty group',
     query: z.object({ asOf: isoDate.optional() }),
     response: policyDocument,
+  },
+  spend: {
+    method: 'get',
+    path: '/api/spend',
+    summary: 'What was spent on oil, planned and unplanned work by month, site, duty and engine family',
+    query: z.object({ asOf: isoDate.optional() }),
+    response: spendDocument,
+  },
+  adoptPolicy: {
+    method: 'post',
+    path: '/api/policy/adoptions',
+    summary: 'Records that a named person adopted a drain interval within the book for a duty group',
+    body: z.object({
+      duty: z.string().trim().min(1).max(200),
+      intervalKm: z.number().min(500).max(200_000).meta({ unit: 'km' }),
+      approvedBy: z.string().trim().min(2).max(100).describe('name of the person who answers for it'),
+      note: z.string().trim().max(500).nullable().optional(),
+    }),
+    response: adoptedPolicy,
+  },
+  withdrawPolicy: {
+    method: 'post',
+    path: '/api/policy/adoptions/withdrawal',
+    summary: 'Withdraws the interval adopted for a duty group; the book holds again',
+    body: z.object({
+      duty: z.string().trim().min(1).max(200),
+      withdrawnBy: z.string().trim().min(2).max(100),
+    }),
+    response: z.object({ withdrawn: z.number().int() }),
   },
 } as const;

@@ -43,6 +43,11 @@ function say({ asOf, currency, duties, notes }: PolicyDocument): void {
     `As of ${asOf}; costs in ${currency} per 1000 km`,
     ...duties.flatMap((entry) => [
       `${entry.duty}: now ${entry.currentIntervalKm ?? 'not known'} km at ${money(entry.centsPer1000Km.current)}; cheapest ${entry.bestIntervalKm} km (${entry.bestIntervalRangeKm.low} to ${entry.bestIntervalRangeKm.high}) at ${money(entry.centsPer1000Km.best)}; flat from ${entry.flatFromKm} to ${entry.flatToKm} km; to set: ${entry.recommendedIntervalKm} km`,
+      ...(entry.adopted === null
+        ? []
+        : [
+            `  adopted: ${entry.adopted.intervalKm} km by ${entry.adopted.adoptedBy} on ${entry.adopted.adoptedOn}`,
+          ]),
       ...entry.notes.map((note) => `  ${note}`),
       `  ${entry.sampling.words}`,
     ]),

@@ -7,7 +7,9 @@ import type { Context } from '../context.ts';
 import { budgetPdf } from '../files/budgetPdf.ts';
 import { budgetWorkbook } from '../files/budgetWorkbook.ts';
 import { budgetOf, NoSuchUnit, usualDraws, usualSeed } from '../services/moneyCase.ts';
+import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
 import { policyOf } from '../services/policyOf.ts';
+import { spendOf } from '../services/spendOf.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
@@ -56,6 +58,20 @@ export function moneyRoutes(app: Express, context: Context): void {
     orProblem(budgetOf(context, await context.current(), questionOf(query), query.asOf)),
   );
   serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
+  serveEndpoint(app, 'spend', async ({ query }) => spendOf(context, await context.current(), query.asOf));
+  serveEndpoint(app, 'adoptPolicy', async ({ body }) => {
+    const result = await adoptPolicy(context, await context.current(), {
+      ...body,
+      note: body.note === undefined || body.note === '' ? null : body.note,
+    });
+    if ('refusal' in result) throw new Problem(422, result.code, `${result.refusal}.`);
+    return result.adopted;
+  });
+  serveEndpoint(app, 'withdrawPolicy', async ({ body }) => {
+    const result = await withdrawPolicy(context, await context.current(), body.duty, body.withdrawnBy);
+    if ('refusal' in result) throw new Problem(422, result.code, `${result.refusal}.`);
+    return result;
+  });
   for (const kind of ['pdf', 'xlsx'] as const)
     app.get(`/api/budget.${kind}`, async (request, response) => {
       const parsed = budgetQuery.safeParse(request.query);

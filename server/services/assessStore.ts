@@ -19,6 +19,7 @@ import { fleetModels } from '../fleetModels.ts';
 import { loadApprovals } from '../store/approvals.ts';
 import { loadFlatRecords, newestRecordOn } from '../store/flatRecords.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
+import { loadPolicies } from '../store/policies.ts';
 import type { Store } from '../store/openStore.ts';
 import { loadSettings, revisionOf } from '../store/settings.ts';
 import { loadTaught } from '../store/taughtTexts.ts';
@@ -56,7 +57,11 @@ async function questionOf(
 }
 
 function fleetOn(store: Store, { day, settings }: Question): FleetHistory {
-  const flat = { ...loadFlatRecords(store, day), approvals: loadApprovals(store) };
+  const flat = {
+    ...loadFlatRecords(store, day),
+    approvals: loadApprovals(store),
+    policies: loadPolicies(store),
+  };
   return assembleFleet(flat, day, settings, workReader(loadTaught(store)));
 }
 

@@ -2,6 +2,7 @@ import { dutyPolicies } from '../../models/assessment/policyDocumentOf.ts';
 import type { PolicyDocument } from '../../models/schema/policyDocument.ts';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
+import { loadPolicies } from '../store/policies.ts';
 import type { Store } from '../store/openStore.ts';
 import { workFleet } from './assessStore.ts';
 
@@ -16,7 +17,8 @@ export async function policyOf(context: Context, store: Store, asOf?: string): P
     [...view.views.values()],
     oilCatalog,
     fleet.settings.oilServiceHours,
-    [],
+    loadPolicies(store),
+    fleet.asOf,
     coefficients,
   );
   const result: PolicyDocument = {

@@ -9,6 +9,7 @@ import { fleetTables } from './migrations/0002_fleet.ts';
 import { historyTables } from './migrations/0003_history.ts';
 import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
+import { policyTables } from './migrations/0009_interval_policies.ts';
 import { fitVersionTables } from './migrations/0010_fit_versions.ts';
 import { visitTables } from './migrations/0006_visits.ts';
 import { photoTables } from './migrations/0008_photos.ts';
@@ -39,6 +40,7 @@ const migrations: Record<string, Migration> = {
   '0005_interval_approvals': fromText(approvalTables),
   '0006_visits': fromText(visitTables),
   '0008_photos': fromText(photoTables),
+  '0009_interval_policies': fromText(policyTables),
   '0010_fit_versions': fromText(fitVersionTables),
 };
 

@@ -1,0 +1,152 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { policyDocument, type AdoptedPolicy } from '../../models/schema/policyDocument.ts';
+import { spendDocument } from '../../models/schema/spendDocument.ts';
+import { unitStory, type UnitStory } from '../../models/schema/story.ts';
+import { startServer, type Running } from './running.ts';
+
+let server: Running;
+beforeAll(async () => {
+  server = await startServer();
+  await takeIn(files());
+});
+afterAll(async () => server.stop());
+
+const post = (path: string, body: unknown): Promise<Response> =>
+  fetch(server.address + path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  });
+
+const dayMs = 86_400_000;
+const iso = (daysAgo: number): string => new Date(Date.now() - daysAgo * dayMs).toISOString().slice(0, 10);
+
+/** Two units of one duty as of today: 100 km a day, a drain every 70 days at 80.00, the last one 15 days ago. */
+function files(): Record<string, string> {
+  const span = 645;
+  const readings = ['unit_number,read_on,odometer_km,engine_hours_h,idle_hours_h'];
+  const service = [
+    'unit_number,serviced_on,odometer_km,work,oil_grade,oil_category,oil_l,cost,outcome,paid_by',
+  ];
+  for (const [unit, duty] of [
+    ['M1', 'highway'],
+    ['M2', 'towing'],
+  ]) {
+    const km = (daysAgo: number): number => 100 * (span - daysAgo);
+    for (let ago = span; ago >= 0; ago -= 15)
+      readings.push(`${unit},${iso(ago)},${km(ago)},${(1.3 * km(ago)) / 100},${(0.1 * km(ago)) / 100}`);
+    for (let ago = 575; ago >= 15; ago -= 70)
+      service.push(`${unit},${iso(ago)},${km(ago)},oil_change,5W-30,API SP,5.5,80,,`);
+    if (duty === 'towing') service.push(`${unit},${iso(400)},${km(400)},timing_set,,,,6200,failed,fleet`);
+  }
+  return {
+    'engines.csv':
+      'engine_family,displacement_l,fuel_system,sump_l,required_grade,required_category,book_interval_km,book_interval_months,timing_drive,interference\nGarth 25,2.5,PFI,5.5,5W-30,API SP,8000,12,chain,yes\n',
+    'units.csv': `unit_number,duty,engine_family,in_service_on,in_service_odometer_km,status\nM1,highway,Garth 25,${iso(span)},0,active\nM2,towing,Garth 25,${iso(span)},0,active\n`,
+    'readings.csv': `${readings.join('\n')}\n`,
+    'service.csv': `${service.join('\n')}\n`,
+  };
+}
+
+async function takeIn(named: Record<string, string>): Promise<void> {
+  const uploads: string[] = [];
+  for (const [name, text] of Object.entries(named)) {
+    const answer = await fetch(`${server.address}/api/uploads?name=${name}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/octet-stream' },
+      body: text,
+    });
+    uploads.push(((await answer.json()) as { upload: string }).upload);
+  }
+  const report = (await (await post('/api/intake', { uploads })).json()) as { committed: boolean };
+  expect(report.committed).toBe(true);
+}
+
+const get = async (path: string): Promise<unknown> => (await fetch(server.address + path)).json();
+const story = async (unit: string, query = ''): Promise<UnitStory> =>
+  unitStory.parse(await get(`/api/units/${unit}${query}`));
+const highway = async (query = '') =>
+  policyDocument.parse(await get(`/api/policy${query}`)).duties.find(({ duty }) => duty === 'highway')!;
+
+describe('an interval adopted for a duty', () => {
+  test('is refused beyond the book, without a person and for a duty that is not there', async () => {
+    const path = '/api/policy/adoptions';
+    const far = await post(path, { duty: 'highway', intervalKm: 9000, approvedBy: 'Ines Farrow' });
+    expect(far.status).toBe(422);
+    expect(await far.json()).toMatchObject({
+      code: 'beyond_book',
+      detail:
+        'intervalKm must be at most the book interval of 8000 km for duty highway, got 9000; a longer interval is approved unit by unit, on samples and an inspection.',
+    });
+    expect((await post(path, { duty: 'highway', intervalKm: 5000, approvedBy: 'yes' })).status).toBe(422);
+    const nowhere = await post(path, { duty: 'moonlight', intervalKm: 5000, approvedBy: 'Ines Farrow' });
+    expect(((await nowhere.json()) as { detail: string }).detail).toContain('there are: highway, towing');
+    expect((await post(path, { duty: 'highway', intervalKm: 5000 })).status).toBe(400);
+    expect((await highway()).adopted).toBeNull();
+  });
+
+  test('moves due dates of its duty alone and not those of an earlier day; withdrawing brings them back', async () => {
+    const before = await story('M1');
+    const other = await story('M2');
+    const yesterday = await story('M1', `?asOf=${iso(1)}`);
+    const given = await post('/api/policy/adoptions', {
+      duty: 'Highway',
+      intervalKm: 4000,
+      approvedBy: 'Ines Farrow',
+      note: 'a trial year',
+    });
+    expect(given.status).toBe(200);
+    const adopted = (await given.json()) as AdoptedPolicy;
+    expect(adopted).toMatchObject({ duty: 'highway', intervalKm: 4000, adoptedOn: iso(0) });
+    const after = await story('M1');
+    expect(after.assessment.oil!.adjustedIntervalKm!).toBeLessThanOrEqual(4000);
+    expect(after.assessment.oil!.dueOn! < before.assessment.oil!.dueOn!).toBe(true);
+    expect(after.intervalWords.join()).toContain(`The policy adopted by Ines Farrow on ${iso(0)}`);
+    expect((await highway()).adopted).toEqual(adopted);
+    expect((await highway()).bookIntervalKm).toBe(8000);
+
+    expect((await story('M2')).assessment.oil).toEqual(other.assessment.oil);
+    expect((await story('M1', `?asOf=${iso(1)}`)).assessment.oil).toEqual(yesterday.assessment.oil);
+    expect((await highway(`?asOf=${iso(1)}`)).adopted).toBeNull();
+
+    const path = '/api/policy/adoptions/withdrawal';
+    expect((await post(path, { duty: 'highway', withdrawnBy: 'ok' })).status).toBe(422);
+    const withdrawn = await post(path, { duty: 'HIGHWAY', withdrawnBy: 'Bo Lind' });
+    expect(await withdrawn.json()).toEqual({ withdrawn: 1 });
+    expect((await story('M1')).assessment).toEqual(before.assessment);
+    expect((await highway()).adopted).toBeNull();
+    expect(server.log).toEqual([]);
+  });
+});
+
+describe('what was spent', () => {
+  test('adds up to the cent by month, site, duty and engine family', async () => {
+    const spend = spendDocument.parse(await get('/api/spend'));
+    // nine drains of 80.00 on each of two units, and one failure of 6 200.00
+    expect(spend.total).toEqual({
+      rows: 19,
+      oilCents: 144_000,
+      plannedCents: 0,
+      unplannedCents: 620_000,
+      unsaidCents: 0,
+      withoutCost: 0,
+    });
+    const [months, sites, duties, families] = spend.groups;
+    expect(duties.rows.map(({ name, oilCents, unplannedCents }) => [name, oilCents, unplannedCents])).toEqual(
+      [
+        ['towing', 72_000, 620_000],
+        ['highway', 72_000, 0],
+      ],
+    );
+    expect(families.rows.map(({ name, rows }) => [name, rows])).toEqual([['Garth 25', 19]]);
+    expect(sites.rows.map(({ name }) => name)).toEqual(['not recorded']);
+    expect(months.rows.find(({ name }) => name === iso(400).slice(0, 7))?.unplannedCents).toBe(620_000);
+    expect(months.rows.reduce((sum, { oilCents }) => sum + oilCents, 0)).toBe(144_000);
+    expect(spend.paidBy.map(({ name, costCents }) => [name, costCents])).toEqual([
+      ['fleet', 620_000],
+      ['not recorded', 144_000],
+    ]);
+    const earlier = spendDocument.parse(await get(`/api/spend?asOf=${iso(450)}`));
+    expect(earlier.total).toMatchObject({ rows: 4, oilCents: 32_000, unplannedCents: 0 });
+  });
+});
