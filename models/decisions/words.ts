@@ -3,9 +3,9 @@ export function percentWords(share: number): string {
   return `${Number((100 * share).toPrecision(2))} %`;
 }
 
-/** Cents as plain decimal money without currency: 123450 → "1234.50". */
+/** Cents as money in words, without currency, from 1 000 on without cents: 12_345 → "123.45", 123_460 → "1235". */
 export function moneyWords(cents: number): string {
-  return (cents / 100).toFixed(2);
+  return Math.abs(cents) >= 100_000 ? (cents / 100).toFixed(0) : (cents / 100).toFixed(2);
 }
 
 /** Cents as estimated money, two significant digits, no cents: 189_731 → "1900". */

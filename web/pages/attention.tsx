@@ -14,6 +14,7 @@ import { loadCharts } from '../charts/loadCharts.ts';
 import { date, fromNow } from '../format/dates.ts';
 import { AttentionList } from '../parts/attentionList.tsx';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
+import { FirstSteps } from '../parts/firstSteps.tsx';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Moves } from '../parts/moves.tsx';
@@ -84,6 +85,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
         <p>
           <a href="/intake">To Intake</a>
         </p>
+        <FirstSteps />
       </main>
     );
   return (
@@ -97,6 +99,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
           : `Newest record ${date(fleet.newestRecordOn)} (${fromNow(fleet.asOf, fleet.newestRecordOn)}).`}{' '}
         <a href="/monitor">Shop monitor</a>
       </p>
+      <FirstSteps />
       <AttentionFilters fleet={fleet} filter={filter} choose={choose} reasons={table.reasons} />
       <DueChart table={table} room={roomOf(fleet, filter.site)} choose={choose} filter={filter} />
       <PromiseSection site={filter.site} />

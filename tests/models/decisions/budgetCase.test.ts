@@ -101,7 +101,7 @@ describe('odd cases', () => {
   });
   it('a budget above everything says what is not needed', () => {
     const result = budgetCase({ ...two, amountCents: 99_000_000 });
-    expect(result.notes).toEqual(['all that is worth doing fits; 989000.00 is not needed']);
+    expect(result.notes).toEqual(['all that is worth doing fits; 989000 is not needed']);
   });
   it('says when there is nothing to do or nobody to do it to', () => {
     expect(budgetCase({ ...two, units: [] }).notes).toEqual(['there are no units to plan for']);

@@ -128,7 +128,7 @@ describe('what to do on a unit', () => {
       waitingMonthCents: { low: 90_000, mid: 90_000, high: 90_000 },
     });
     expect(advice.reasons[0]).toContain('chance of failure is 28 %');
-    expect(advice.reasons[1]).toBe('acting now is expected to save 1800.00 after its own cost of 1000.00');
+    expect(advice.reasons[1]).toBe('acting now is expected to save 1800 after its own cost of 1000');
   });
   it('runs on when a renewal does not pay', () => {
     const safe = moneyUnit('B', { risk: { kind: 'monthly', chance: [[0.05, 0.05]], renewedChance: null } });
