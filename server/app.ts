@@ -5,6 +5,7 @@ import { Background } from './services/background.ts';
 import { approvalRoutes } from './routes/approvals.ts';
 import { assessmentRoutes } from './routes/assessment.ts';
 import { cardRoutes } from './routes/cards.ts';
+import { columnMapRoutes } from './routes/columnMaps.ts';
 import { deskRoutes } from './routes/desk.ts';
 import { hindcastRoutes } from './routes/hindcast.ts';
 import { heldRoutes } from './routes/held.ts';
@@ -71,6 +72,7 @@ export function makeApp(
   intakeRoutes(app, context);
   moneyRoutes(app, context);
   templateRoutes(app);
+  columnMapRoutes(app, context);
   heldRoutes(app, context);
   workTextRoutes(app, context);
   methodRoutes(app, context);

@@ -31,6 +31,7 @@ export const intakeFileReport = z.object({
   held: z.number().int(),
   rejected: z.number().int(),
   columns: z.array(understoodColumn).optional(),
+  columnsBy: z.string().optional().describe('the kept column map that was used'),
   unknownColumns: z.array(z.string()).optional(),
   sampleRows: z
     .array(z.record(z.string(), z.unknown()))

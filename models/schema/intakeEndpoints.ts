@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { columnMapEndpoints, columnMapName, keptColumnMap } from './columnMapEndpoints.ts';
 import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport } from './intake.ts';
 
 const cursorQuery = z.object({
@@ -25,9 +26,20 @@ export const intakeEndpoints = {
     method: 'post',
     path: '/api/intake',
     summary: 'Takes uploaded files in (dryRun: says what would happen)',
-    body: intakeOptions.extend({ uploads: z.array(z.string()).min(1).max(100) }),
+    body: intakeOptions.extend({
+      uploads: z.array(z.string()).min(1).max(100),
+      corrections: z
+        .record(z.string(), keptColumnMap.shape.columns)
+        .optional()
+        .describe('by file, or file#sheet: what columns mean, where they were understood otherwise'),
+      keepAs: z
+        .record(z.string(), columnMapName)
+        .optional()
+        .describe('by file, or file#sheet: the name under which its corrections are kept'),
+    }),
     response: intakeReport,
   },
+  ...columnMapEndpoints,
   batches: {
     method: 'get',
     path: '/api/intake/batches',

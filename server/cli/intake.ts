@@ -35,6 +35,9 @@ export async function intake(paths: Paths, names: readonly string[], options: In
     today: new Date().toISOString().slice(0, 10),
     progress: process.stderr.isTTY === true ? showProgress : undefined,
   });
+  for (const file of report.files)
+    if (file.columnsBy !== undefined)
+      process.stderr.write(`${file.file}: columns by the map ${file.columnsBy}\n`);
   if (options.json) printJson(report);
   else say(report);
   if (report.batch !== null && options.held !== undefined && report.committed)

@@ -3,6 +3,7 @@ import type { Context } from '../context.ts';
 import { findUpload } from '../files/uploads.ts';
 import { takeIn } from '../services/takeIn.ts';
 import { listBatches } from '../store/batches.ts';
+import { NameTaken } from '../store/columnMaps.ts';
 import { undoBatch } from '../store/undoBatch.ts';
 import { verifyStore } from '../store/verify.ts';
 import { serveEndpoint } from './endpoint.ts';
@@ -23,7 +24,12 @@ export function intakeRoutes(app: Express, context: Context): void {
     // own records are never mixed into the demo: the first intake makes their store, a dry run looks into an empty one
     const target =
       options.dryRun && context.currentKind() === 'demo' ? ':memory:' : (await context.own()).file;
-    const report = await takeIn(target, files, { ...options, by: 'web', today: context.today() });
+    const report = await takeIn(target, files, { ...options, by: 'web', today: context.today() }).catch(
+      (error: unknown) => {
+        if (error instanceof NameTaken) throw new Problem(409, 'name_taken', error.message);
+        throw error;
+      },
+    );
     if (report.refused !== undefined && report.refused.length > 0) {
       const [first] = report.refused;
       throw new Problem(422, first.code, `${first.file}: ${first.message}`, { refused: report.refused });

@@ -1,10 +1,12 @@
 import type { ColumnMap } from '../../models/intake/columnMap.ts';
 import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
+import { columnMapsByLayout, keepColumnMap } from '../store/columnMaps.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
 import { openStore, type Store } from '../store/openStore.ts';
 import { countFiles } from '../store/verify.ts';
 import { vocabulary } from '../vocabulary.ts';
+import { correctedMap, knownColumns, type Corrections } from './intake/columnMaps.ts';
 import { openFiles, type NamedFile } from './intake/openFiles.ts';
 import { settleMeters } from './intake/settleMeters.ts';
 import { takeTable, type Known } from './intake/takeTable.ts';
@@ -18,6 +20,10 @@ export interface TakeInOptions extends Partial<IntakeOptions> {
   readonly today: string;
   /** a saved column map */
   readonly map?: ColumnMap;
+  /** by file or file#sheet: what columns mean, where they were understood otherwise */
+  readonly corrections?: Corrections;
+  /** by file or file#sheet: the name under which its corrections are kept with the commit */
+  readonly keepAs?: Readonly<Record<string, string>>;
   readonly progress?: (rows: number, file: string) => void;
   /** writes what belongs to the batch inside its transaction; what it throws takes everything back */
   readonly alongside?: (store: Store, report: IntakeReport) => void;
@@ -34,19 +40,20 @@ export async function takeIn(
   options: TakeInOptions,
 ): Promise<IntakeReport> {
   const names = vocabulary();
-  const opened = await openFiles(files, names, {
-    ...options.map,
-    kind: options.kind,
-    measures: options.measures,
-    dateOrder: options.dateOrder,
-  });
+  const kept = await columnMapsByLayout(storeFile);
+  const opened = await openFiles(
+    files,
+    names,
+    { ...options.map, kind: options.kind, measures: options.measures, dateOrder: options.dateOrder },
+    knownColumns(kept, options),
+  );
   const nothing = { batch: null, committed: false, reasons: [], refused: [...opened.refused] };
   if (opened.refused.length > 0) return { ...nothing, files: [], questions: [...opened.questions] };
   if (opened.questions.length > 0)
     return {
       ...nothing,
       questions: [...opened.questions],
-      files: opened.tables.map(({ file, sheet, recognised }) => ({
+      files: opened.tables.map(({ file, sheet, recognised, columnsBy }) => ({
         file: sheet === null ? file : `${file}#${sheet}`,
         kind: recognised.kind ?? 'not known',
         rowsRead: 0,
@@ -54,6 +61,7 @@ export async function takeIn(
         duplicates: 0,
         held: 0,
         rejected: 0,
+        ...(columnsBy !== null && { columnsBy }),
         columns: recognised.columns.map(({ header, field, unit, confidence, why }) => ({
           header,
           field,
@@ -64,7 +72,8 @@ export async function takeIn(
       })),
     };
   const store = await openStore(storeFile);
-  const writer = beginIntake(store, options.by, new Date().toISOString());
+  const writtenAt = new Date().toISOString();
+  const writer = beginIntake(store, options.by, writtenAt);
   try {
     const known: Known = {
       rows: new Map(),
@@ -95,6 +104,10 @@ export async function takeIn(
     if (options.dryRun) {
       writer.rollback();
       return { ...report, batch: null };
+    }
+    for (const table of opened.tables) {
+      const map = correctedMap(table, kept, options, writtenAt);
+      if (map !== null) keepColumnMap(store, map);
     }
     options.alongside?.(store, report);
     writer.commit();

@@ -12,6 +12,7 @@ import { approvalTables } from './migrations/0005_interval_approvals.ts';
 import { policyTables } from './migrations/0009_interval_policies.ts';
 import { fitVersionTables } from './migrations/0010_fit_versions.ts';
 import { visitTables } from './migrations/0006_visits.ts';
+import { columnMapTables } from './migrations/0007_column_maps.ts';
 import { photoTables } from './migrations/0008_photos.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
@@ -39,6 +40,7 @@ const migrations: Record<string, Migration> = {
   '0004_kept_results': fromText(keptResultTables),
   '0005_interval_approvals': fromText(approvalTables),
   '0006_visits': fromText(visitTables),
+  '0007_column_maps': fromText(columnMapTables),
   '0008_photos': fromText(photoTables),
   '0009_interval_policies': fromText(policyTables),
   '0010_fit_versions': fromText(fitVersionTables),

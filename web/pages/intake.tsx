@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { IntakeReport } from '../../models/schema/intake.ts';
 import { RequestError, upload, write } from '../api.ts';
 import { BatchList } from '../parts/batchList.tsx';
+import { ColumnMaps } from '../parts/columnMaps.tsx';
 import { FileDrop } from '../parts/fileDrop.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { HeldDesk } from '../parts/heldDesk.tsx';
@@ -27,6 +28,10 @@ type Step =
 const sentence = (reason: unknown): string =>
   reason instanceof RequestError ? reason.message : String(reason);
 
+/** Names that were typed; an empty one keeps nothing. */
+const namesOf = ({ keepAs = {} }: IntakeAnswers): Record<string, string> =>
+  Object.fromEntries(Object.entries(keepAs).filter(([, name]) => name.trim() !== ''));
+
 /** From files to records: choose, see what was understood, confirm; then what came in before and what waits. */
 export function Intake() {
   const state = useFleetState();
@@ -45,6 +50,7 @@ export function Intake() {
       const report = await write<'intake'>('/api/intake', {
         uploads: chosen.map((file) => file.upload),
         ...given,
+        keepAs: namesOf(given),
         dryRun: true,
       });
       setStep({ at: 'preview', report });
@@ -81,10 +87,12 @@ export function Intake() {
       const report = await write<'intake'>('/api/intake', {
         uploads: files.map((file) => file.upload),
         ...answers,
+        keepAs: namesOf(answers),
         dryRun: false,
       });
       setStep({ at: 'done', report });
       setFiles([]);
+      setAnswers({});
       state.again();
     } catch (reason) {
       setFault(sentence(reason));
@@ -131,6 +139,7 @@ export function Intake() {
               setAnswers(given);
               void look(files, given);
             }}
+            onName={setAnswers}
             onConfirm={() => void confirm()}
             onLeave={begin}
           />
@@ -142,6 +151,7 @@ export function Intake() {
       {step.at === 'done' && <Done report={step.report} />}
       <HeldDesk version={state.data?.revision} onDecided={state.again} />
       <WorkTexts version={state.data?.revision} onTaught={state.again} />
+      <ColumnMaps version={state.data?.revision} />
       <BatchList version={state.data?.revision} onUndone={state.again} />
     </main>
   );

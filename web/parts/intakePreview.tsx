@@ -1,23 +1,31 @@
+import type { ComponentChildren } from 'preact';
 import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { counted } from '../format/words.ts';
+import { ColumnTable } from './columnTable.tsx';
 
 /** Answers to what the files left open, as options of the intake. */
 export interface IntakeAnswers {
   readonly kind?: string;
   readonly measures?: string;
   readonly dateOrder?: string;
+  /** by file, by header: what a column means, where it was understood otherwise */
+  readonly corrections?: Readonly<Record<string, Readonly<Record<string, { field: string | null }>>>>;
+  /** by file: the name under which its corrections are kept */
+  readonly keepAs?: Readonly<Record<string, string>>;
 }
 
 interface PreviewProps {
   readonly report: IntakeReport;
   readonly answers: IntakeAnswers;
   readonly onAnswer: (answers: IntakeAnswers) => void;
+  /** names change nothing that is shown */
+  readonly onName: (answers: IntakeAnswers) => void;
   readonly onConfirm: () => void;
   readonly onLeave: () => void;
 }
 
 /** The option that a question's `answerWith` names: `--date-order dmy` → dateOrder. */
-function optionOf(question: IntakeQuestion): keyof IntakeAnswers | null {
+function optionOf(question: IntakeQuestion): 'kind' | 'measures' | 'dateOrder' | null {
   if (question.answerWith.includes('--date-order')) return 'dateOrder';
   if (question.answerWith.includes('--measures')) return 'measures';
   if (question.answerWith.includes('--kind')) return 'kind';
@@ -25,7 +33,7 @@ function optionOf(question: IntakeQuestion): keyof IntakeAnswers | null {
 }
 
 /** What the files said, what was understood, what will be kept; questions first. */
-export function IntakePreview({ report, answers, onAnswer, onConfirm, onLeave }: PreviewProps) {
+export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, onLeave }: PreviewProps) {
   const accepted = report.files.reduce((sum, file) => sum + file.accepted, 0);
   return (
     <section aria-labelledby="preview-title">
@@ -39,7 +47,23 @@ export function IntakePreview({ report, answers, onAnswer, onConfirm, onLeave }:
         />
       ))}
       {report.files.map((file) => (
-        <FileReport key={file.file} file={file} />
+        <FileReport key={file.file} file={file}>
+          <ColumnTable
+            file={file}
+            told={answers.corrections?.[file.file] ?? {}}
+            name={answers.keepAs?.[file.file] ?? ''}
+            onTell={(header, field) =>
+              onAnswer({
+                ...answers,
+                corrections: {
+                  ...answers.corrections,
+                  [file.file]: { ...answers.corrections?.[file.file], [header]: { field } },
+                },
+              })
+            }
+            onName={(name) => onName({ ...answers, keepAs: { ...answers.keepAs, [file.file]: name } })}
+          />
+        </FileReport>
       ))}
       {report.reasons.length > 0 && (
         <>
@@ -98,7 +122,7 @@ function Question({
   );
 }
 
-function FileReport({ file }: { file: IntakeFileReport }) {
+function FileReport({ file, children }: { file: IntakeFileReport; children: ComponentChildren }) {
   const shown = file.sampleRows ?? [];
   const fields = [...new Set(shown.flatMap((row) => Object.keys(row).filter((name) => row[name] !== null)))];
   return (
@@ -108,29 +132,7 @@ function FileReport({ file }: { file: IntakeFileReport }) {
         + {file.duplicates} there already + {file.held} to hold + {file.rejected} left out
       </summary>
       <div class="columns">
-        <div class="table-frame" tabIndex={0} role="region" aria-label={`Columns of ${file.file}`}>
-          <table>
-            <caption>What the file said, and what was understood</caption>
-            <thead>
-              <tr>
-                <th scope="col">column</th>
-                <th scope="col">understood as</th>
-                <th scope="col">unit</th>
-                <th scope="col">why</th>
-              </tr>
-            </thead>
-            <tbody>
-              {(file.columns ?? []).map((column) => (
-                <tr key={column.header}>
-                  <td>{column.header}</td>
-                  <td>{column.field ?? 'not known, kept with the row'}</td>
-                  <td>{column.unit ?? ''}</td>
-                  <td>{column.why}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        {children}
         {shown.length > 0 && (
           <div class="table-frame" tabIndex={0} role="region" aria-label={`First rows of ${file.file}`}>
             <table>

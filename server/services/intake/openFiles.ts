@@ -22,6 +22,8 @@ export interface ReadyTable {
   readonly contentHash: string;
   readonly table: SheetTable;
   readonly recognised: Recognised;
+  /** name of the kept column map it was read by, or null */
+  readonly columnsBy: string | null;
 }
 
 export interface OpenedFiles {
@@ -29,6 +31,12 @@ export interface OpenedFiles {
   readonly tables: readonly ReadyTable[];
   readonly questions: readonly IntakeQuestion[];
   readonly refused: readonly { file: string; code: string; message: string }[];
+}
+
+/** What is known of one table's columns before it is read. */
+export interface KnownColumns {
+  readonly options: Pick<RecogniseOptions, 'kind' | 'columns'>;
+  readonly columnsBy: string | null;
 }
 
 const sampleRows = 5000;
@@ -69,14 +77,15 @@ export async function openFiles(
   files: readonly NamedFile[],
   vocabulary: Vocabulary,
   options: RecogniseOptions,
+  knownColumns: (table: string, headers: readonly string[]) => KnownColumns,
 ): Promise<OpenedFiles> {
   const tables: ReadyTable[] = [];
   const questions: IntakeQuestion[] = [];
   const refused: { file: string; code: string; message: string }[] = [];
-  const known = new Set([...vocabulary.own.values()].flatMap((names) => [...names.keys()]));
+  const names = new Set([...vocabulary.own.values()].flatMap((names) => [...names.keys()]));
   for (const file of files) {
     const opened = await openTable(file.path, {
-      knowsHeader: (name) => known.has(name.trim().toLowerCase()),
+      knowsHeader: (name) => names.has(name.trim().toLowerCase()),
     });
     if (isRefused(opened)) {
       refused.push({ file: file.name, code: opened.refused, message: opened.message });
@@ -86,10 +95,12 @@ export async function openFiles(
     const stem = file.name.replace(/\.[^.]*$/, '');
     for (const table of opened.sheets) {
       const name = table.sheet === null ? file.name : `${file.name}#${table.sheet}`;
+      const known = knownColumns(name, table.columns);
+      const all = { ...options, ...known.options };
       try {
-        let recognised = await look(table, table.sheet ?? stem, vocabulary, options, sampleRows);
+        let recognised = await look(table, table.sheet ?? stem, vocabulary, all, sampleRows);
         if (recognised.questions.length > 0)
-          recognised = await look(table, table.sheet ?? stem, vocabulary, options, Number.POSITIVE_INFINITY);
+          recognised = await look(table, table.sheet ?? stem, vocabulary, all, Number.POSITIVE_INFINITY);
         for (const question of recognised.questions)
           questions.push({
             file: name,
@@ -108,6 +119,7 @@ export async function openFiles(
             .digest('hex'),
           table,
           recognised,
+          columnsBy: known.columnsBy,
         });
       } catch (error) {
         if (!(error instanceof TableRefusedError)) throw error;

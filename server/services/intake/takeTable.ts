@@ -91,6 +91,7 @@ export async function takeTable(
     duplicates: 0,
     held: 0,
     rejected: 0,
+    ...(ready.columnsBy !== null && { columnsBy: ready.columnsBy }),
     columns: ready.recognised.columns.map(({ header, field, unit, confidence, why }) => ({
       header,
       field,
