@@ -16,6 +16,7 @@ const pages = [
   '/method',
   '/settings',
   '/monitor',
+  '/money',
   '/nowhere',
 ];
 

@@ -12,6 +12,7 @@ import { useFleetState } from '../parts/fleetState.tsx';
 import { MoneyForm, type MoneyQuery } from '../parts/moneyForm.tsx';
 import { MoneyLeftAlone, MoneyLines } from '../parts/moneyLines.tsx';
 import { MoneyPolicy } from '../parts/moneyPolicy.tsx';
+import { MoneySpend } from '../parts/moneySpend.tsx';
 import { MoneyStatement } from '../parts/moneyStatement.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
@@ -176,6 +177,8 @@ export function MoneyPage() {
       )}
       <h2>How often to change the oil</h2>
       <MoneyPolicy />
+      <h2>What was spent</h2>
+      <MoneySpend />
     </main>
   );
 }

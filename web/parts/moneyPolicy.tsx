@@ -8,6 +8,7 @@ import { money, roundMoney } from '../format/money.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Loading, Notice } from './notice.tsx';
+import { PolicyAdoption } from './policyAdoption.tsx';
 import { useRead } from './useRead.ts';
 
 const kmPerMile = 1.609344;
@@ -72,6 +73,7 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
           <li key={note}>{note}</li>
         ))}
       </ul>
+      <PolicyAdoption key={`${policy.duty} ${policy.adopted?.id ?? 0}`} policy={policy} />
     </>
   );
 }

@@ -1,0 +1,63 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { SpendDocument } from '../../models/schema/spendDocument.ts';
+import { roundMoney } from '../format/money.ts';
+import { hatch, type Theme } from './ink.ts';
+
+type Row = SpendDocument['groups'][number]['rows'][number];
+
+/** What was spent, stacked by what it went to; one bar a row. */
+export function spendChart(rows: readonly Row[], currency: string) {
+  const kinds = [
+    ['oil', 1, (row: Row) => row.oilCents],
+    ['planned', 0, (row: Row) => row.plannedCents],
+    ['unplanned', 2, (row: Row) => row.unplannedCents],
+    ['outcome not recorded', 3, (row: Row) => row.unsaidCents],
+  ] as const;
+  return (theme: Theme): ChartConfiguration<'bar'> => {
+    const font = { size: 13 * theme.scale };
+    return {
+      type: 'bar',
+      data: {
+        labels: rows.map(({ name }) => name),
+        datasets: kinds
+          .filter(([, , cents]) => rows.some((row) => cents(row) > 0))
+          .map(([label, index, cents]) => ({
+            label,
+            data: rows.map((row) => cents(row) / 100),
+            backgroundColor: hatch(index, theme),
+            borderColor: theme.ink,
+            borderWidth: 1,
+          })),
+      },
+      options: {
+        scales: {
+          x: {
+            stacked: true,
+            grid: { display: false },
+            ticks: { color: theme.ink, font, maxRotation: 0, autoSkip: true },
+          },
+          y: {
+            stacked: true,
+            beginAtZero: true,
+            grid: { color: theme.line },
+            border: { display: false },
+            ticks: {
+              color: theme.ink,
+              font,
+              maxTicksLimit: 6,
+              callback: (value) => roundMoney(100 * Number(value), currency),
+            },
+          },
+        },
+        plugins: {
+          legend: { display: true, position: 'bottom', labels: { color: theme.ink, font } },
+          tooltip: {
+            callbacks: {
+              label: (item) => `${item.dataset.label}: ${roundMoney(100 * Number(item.parsed.y), currency)}`,
+            },
+          },
+        },
+      },
+    };
+  };
+}

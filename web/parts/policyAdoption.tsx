@@ -1,0 +1,91 @@
+import { useState } from 'preact/hooks';
+import type { DutyPolicyShown } from '../../models/schema/policyDocument.ts';
+import { RequestError, write } from '../api.ts';
+import { date } from '../format/dates.ts';
+import { distance } from '../format/measures.ts';
+import { useFleetState, useSettings } from './fleetState.tsx';
+import { Notice } from './notice.tsx';
+
+const kmPerMile = 1.609344;
+
+/** Adopts a drain interval for a duty group in the name of a person, or withdraws the one that stands. */
+export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown }) {
+  const { measures } = useSettings();
+  const state = useFleetState();
+  const perUnit = measures === 'us' ? kmPerMile : 1;
+  const [interval, setInterval] = useState(String(Math.floor(policy.recommendedIntervalKm / perUnit)));
+  const [name, setName] = useState('');
+  const [note, setNote] = useState('');
+  const [failed, setFailed] = useState<string | null>(null);
+  const [sending, setSending] = useState(false);
+  const { adopted, duty } = policy;
+  const path = '/api/policy/adoptions';
+  const send = async (): Promise<void> => {
+    setSending(true);
+    setFailed(null);
+    try {
+      await (adopted === null
+        ? write<'adoptPolicy'>(path, {
+            duty,
+            intervalKm: Math.round(Number(interval) * perUnit),
+            approvedBy: name,
+            note,
+          })
+        : write<'withdrawPolicy'>(`${path}/withdrawal`, { duty, withdrawnBy: name }));
+      state.again();
+    } catch (reason) {
+      setFailed(reason instanceof RequestError ? reason.message : String(reason));
+    } finally {
+      setSending(false);
+    }
+  };
+  return (
+    <div class="money-adopt no-print">
+      {failed !== null && <Notice kind="fault" words={failed} />}
+      <p>
+        {adopted === null
+          ? `No interval is adopted for ${duty}. An adopted one caps the interval of its units, and their due dates follow.`
+          : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${duty}.`}
+      </p>
+      <form
+        class="trial"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void send();
+        }}
+      >
+        {adopted === null && (
+          <label>
+            Interval in {measures === 'us' ? 'mi' : 'km'}
+            <input
+              type="number"
+              required
+              min={Math.ceil(500 / perUnit)}
+              step={1}
+              value={interval}
+              onInput={(event) => setInterval(event.currentTarget.value)}
+            />
+          </label>
+        )}
+        <label>
+          Name of the person who answers for it
+          <input
+            required
+            minLength={2}
+            value={name}
+            onInput={(event) => setName(event.currentTarget.value)}
+          />
+        </label>
+        {adopted === null && (
+          <label>
+            Note
+            <input maxLength={500} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
+          </label>
+        )}
+        <button type="submit" disabled={sending}>
+          {adopted === null ? `Adopt for ${duty}` : `Withdraw for ${duty}`}
+        </button>
+      </form>
+    </div>
+  );
+}
