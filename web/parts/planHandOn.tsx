@@ -76,7 +76,7 @@ export function PlanHandOn({ answer, query, site, week, onPublished }: HandOnPro
         </button>
       </form>
       <p class="muted no-print">
-        Publishing books these visits: they keep their place in every later plan and stand on the page{' '}
+        Publishing books the visits of all sites up to that day: they keep their place in every later plan and stand on the page{' '}
         <a href="/visits">Visits</a>.
       </p>
       {fault !== null && <Notice kind="fault" words={fault} />}

@@ -24,9 +24,11 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
   const heading = useRef<HTMLHeadingElement>(null);
   const [on, setOn] = useState(target?.on ?? visit.on);
   const [bay, setBay] = useState(target?.bay ?? visit.bay ?? '');
-  const [cost, setCost] = useState<MoveCost | null>(null);
+  const [worked, setWorked] = useState<{ on: string; bay: string; cost: MoveCost } | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  // a cost holds for the day and bay that it was worked out for
+  const cost = worked?.on === on && worked.bay === bay ? worked.cost : null;
   const { currency } = answer;
   const booking = answer.booked.find(({ planVisitId }) => planVisitId === visit.id);
   const bays = answer.sites.find(({ site }) => site === visit.site)?.bays ?? [];
@@ -34,12 +36,11 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
   const to = visit.place === 'bay' && bay !== '' ? { on, bay } : { on };
   useEffect(() => heading.current?.focus(), []);
   useEffect(() => {
-    setCost(null);
     setFault(null);
     if (!elsewhere || booking !== undefined || !/^\d{4}-\d{2}-\d{2}$/.test(on)) return undefined;
     let wanted = true;
     write<'planCostOfMove'>('/api/plan/cost-of-move', { ...query, visitId: visit.id, to })
-      .then((result) => wanted && setCost(result))
+      .then((result) => wanted && setWorked({ on, bay, cost: result }))
       .catch((error: unknown) => wanted && setFault(told(error)));
     return () => {
       wanted = false;
@@ -125,14 +126,14 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
               Move there
             </button>
           </form>
-          <p role="status" class="move-cost">
+          <p role="status" class="move-cost" data-on={cost === null ? undefined : on}>
             {!elsewhere
               ? 'Choose another day or bay: what the move costs is shown here first.'
               : cost === null
                 ? fault === null && 'Working out what the move costs …'
                 : cost.possible
-                  ? costWords(cost, currency)
-                  : `Not possible: ${cost.conflicts.join('; ')}.`}
+                  ? costWords(cost, dayWords(on), currency)
+                  : `Not possible on ${dayWords(on)}: ${cost.conflicts.join('; ')}.`}
           </p>
         </>
       ) : (
@@ -149,8 +150,8 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
   );
 }
 
-function costWords({ costCents, parts }: MoveCost, currency: string): string {
-  if (parts.length === 0 || costCents === 0) return 'The move costs nothing.';
+function costWords({ costCents, parts }: MoveCost, day: string, currency: string): string {
+  if (parts.length === 0 || costCents === 0) return `The move to ${day} costs nothing.`;
   const each = parts.map(({ words, cents }) => `${words} ${money(cents, currency)}`).join(', ');
-  return `The move ${costCents > 0 ? 'costs' : 'saves'} ${money(Math.abs(costCents), currency)}: ${each}.`;
+  return `The move to ${day} ${costCents > 0 ? 'costs' : 'saves'} ${money(Math.abs(costCents), currency)}: ${each}.`;
 }

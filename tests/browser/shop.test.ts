@@ -1,0 +1,102 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
+import { startServer, type Running } from '../server/running.ts';
+import { builtPages, launchBrowser, openPage } from './browser.ts';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+let server: Running;
+let browser: Browser;
+beforeAll(async () => {
+  await builtPages();
+  server = await startServer();
+  browser = await launchBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  await server.stop();
+});
+
+const planNow = async (): Promise<PlanAnswer> =>
+  (await (await fetch(`${server.address}/api/plan?weeks=4`)).json()) as PlanAnswer;
+
+async function violations(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const tool = (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe;
+    return (await tool.run()).violations.map(({ id }) => id);
+  });
+}
+
+const opened = async (width: number) => {
+  const watched = await openPage(browser, { width });
+  await watched.page.goto(`${server.address}/shop?weeks=4`);
+  await watched.page.getByRole('heading', { name: 'Load against capacity' }).waitFor({ timeout: 120_000 });
+  return watched;
+};
+
+describe('the shop plan', () => {
+  test('at 360 the week is a list by day, without fault or violation', async () => {
+    const { page, faults } = await opened(360);
+    expect(await page.locator('.week-grid').isVisible()).toBe(false);
+    expect(await page.locator('.week-list .visit-block').count()).toBeGreaterThan(0);
+    const overflow = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(overflow).toBeLessThanOrEqual(0);
+    expect(await violations(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  test('a visit is locked and moved with the keyboard, its cost shown before; then the plan is published', async () => {
+    const before = await planNow();
+    const { page, faults } = await opened(1400);
+    expect(await page.locator('.sentence').textContent()).toMatch(/^\d+ visits in 4 weeks; .+; .+\.$/);
+    const block = page.locator('.week-grid .visit-block', { hasText: 'oil and filter' }).nth(1);
+    const unit = (await block.locator('strong').textContent()) ?? '';
+    await block.focus();
+    await page.keyboard.press('Enter');
+    const detail = page.locator('.visit-detail');
+    await detail.getByRole('button', { name: 'Lock', exact: true }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByText(`The visit of ${unit} is locked.`).waitFor();
+    await detail.getByRole('button', { name: 'Unlock' }).waitFor();
+    expect((await planNow()).plan.visits.find((visit) => visit.unitNumber === unit)?.locked).toBe(true);
+
+    const days = Array.from({ length: 14 }, (_, ahead) =>
+      new Date(Date.parse(before.plan.from) + (ahead + 9) * 86_400_000).toISOString().slice(0, 10),
+    );
+    let to: string | null = null;
+    for (const day of days) {
+      await detail.getByLabel('Day').fill(day);
+      await detail.locator(`.move-cost[data-on="${day}"]`).waitFor();
+      if (!(await detail.getByText('Not possible').isVisible())) {
+        to = day;
+        break;
+      }
+    }
+    expect(to).not.toBeNull();
+    expect(await detail.locator('.move-cost').textContent()).toMatch(
+      /^The move to .+ (costs|saves) (nothing|\D*\d)/,
+    );
+    await detail.getByLabel('Day').press('Enter');
+    await page.getByText(/is on .+ and locked there/).waitFor();
+    expect((await planNow()).plan.visits.find((visit) => visit.unitNumber === unit)).toMatchObject({
+      on: to,
+      locked: true,
+    });
+
+    expect(await violations(page)).toEqual([]);
+    await page.getByLabel('Your name').fill('Ines Farrow');
+    await page.getByRole('button', { name: 'Publish' }).click();
+    await page.getByText(/visits are booked/).waitFor();
+    const after = await planNow();
+    expect(after.booked.length).toBeGreaterThan(0);
+    expect(await page.locator('.week-grid .visit-state', { hasText: 'booked' }).count()).toBeGreaterThan(0);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+});
