@@ -3,13 +3,19 @@ import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../model
 import { counted } from '../format/words.ts';
 import { ColumnTable } from './columnTable.tsx';
 
+/** What a person says of a column. */
+export interface ToldColumn {
+  readonly field: string | null;
+  readonly unit?: string;
+}
+
 /** Answers to what the files left open, as options of the intake. */
 export interface IntakeAnswers {
   readonly kind?: string;
   readonly measures?: string;
   readonly dateOrder?: string;
   /** by file, by header: what a column means, where it was understood otherwise */
-  readonly corrections?: Readonly<Record<string, Readonly<Record<string, { field: string | null }>>>>;
+  readonly corrections?: Readonly<Record<string, Readonly<Record<string, ToldColumn>>>>;
   /** by file: the name under which its corrections are kept */
   readonly keepAs?: Readonly<Record<string, string>>;
 }
@@ -32,6 +38,28 @@ function optionOf(question: IntakeQuestion): 'kind' | 'measures' | 'dateOrder' |
   return null;
 }
 
+/** The answers with one more: a unit of measure belongs to its column, all else to the intake. */
+function answered(
+  report: IntakeReport,
+  question: IntakeQuestion,
+  answers: IntakeAnswers,
+  choice: string,
+): IntakeAnswers {
+  const { file: name, column } = question;
+  const { field } =
+    report.files.find(({ file }) => file === name)?.columns?.find(({ header }) => header === column) ?? {};
+  if (question.code.endsWith('_unit') && column !== null && field !== undefined)
+    return {
+      ...answers,
+      corrections: {
+        ...answers.corrections,
+        [name]: { ...answers.corrections?.[name], [column]: { field, unit: choice } },
+      },
+    };
+  const option = optionOf(question);
+  return option === null ? answers : { ...answers, [option]: choice };
+}
+
 /** What the files said, what was understood, what will be kept; questions first. */
 export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, onLeave }: PreviewProps) {
   const accepted = report.files.reduce((sum, file) => sum + file.accepted, 0);
@@ -42,8 +70,7 @@ export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, on
         <Question
           key={`${question.file}${question.code}`}
           question={question}
-          answers={answers}
-          onAnswer={onAnswer}
+          onChoice={(choice) => onAnswer(answered(report, question, answers, choice))}
         />
       ))}
       {report.files.map((file) => (
@@ -95,25 +122,16 @@ export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, on
   );
 }
 
-function Question({
-  question,
-  answers,
-  onAnswer,
-}: {
-  question: IntakeQuestion;
-  answers: IntakeAnswers;
-  onAnswer: (answers: IntakeAnswers) => void;
-}) {
-  const option = optionOf(question);
+function Question({ question, onChoice }: { question: IntakeQuestion; onChoice: (choice: string) => void }) {
   return (
     <fieldset class="question">
       <legend>{question.file}</legend>
       <p>{question.question}</p>
-      {option === null ? (
+      {optionOf(question) === null ? (
         <p class="muted">{question.answerWith}</p>
       ) : (
         question.choices.map((choice) => (
-          <button type="button" key={choice} onClick={() => onAnswer({ ...answers, [option]: choice })}>
+          <button type="button" key={choice} onClick={() => onChoice(choice)}>
             {choice}
           </button>
         ))
