@@ -8,9 +8,17 @@ export type Answer<N extends EndpointName> = z.infer<Table[N]['response']>;
 export class RequestError extends Error {
   readonly status: number;
   readonly code: string;
+  /** what was refused, by field */
+  readonly fields: readonly { field: string; message: string }[];
 
-  constructor(status: number, code: string, message: string) {
+  constructor(
+    status: number,
+    code: string,
+    message: string,
+    fields: readonly { field: string; message: string }[] = [],
+  ) {
     super(message);
+    this.fields = fields;
     this.status = status;
     this.code = code;
   }
@@ -29,11 +37,16 @@ async function send<T>(path: string, init: RequestInit): Promise<T> {
   }
   const body: unknown = await response.json().catch(() => null);
   if (!response.ok) {
-    const problem = (body ?? {}) as { code?: string; detail?: string };
+    const problem = (body ?? {}) as {
+      code?: string;
+      detail?: string;
+      fields?: { field: string; message: string }[];
+    };
     throw new RequestError(
       response.status,
       problem.code ?? 'fault',
       problem.detail ?? `The server answered with ${response.status}.`,
+      problem.fields,
     );
   }
   return body as T;

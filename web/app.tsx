@@ -10,6 +10,7 @@ const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage)
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const WearMap = lazy(() => import('./pages/wearMap.tsx').then((page) => page.WearMapPage));
 const Shop = lazy(() => import('./pages/shop.tsx').then((page) => page.ShopPage));
+const Card = lazy(() => import('./pages/card.tsx').then((page) => page.CardPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
 const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
 const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
@@ -43,6 +44,7 @@ function Pages() {
         <Route path="/samples" component={Samples} />
         <Route path="/wear" component={WearMap} />
         <Route path="/shop" component={Shop} />
+        <Route path="/card/:visitId" component={Card} />
         <Route path="/intake" component={Intake} />
         <Route path="/money" component={Money} />
         <Route path="/proof" component={Proof} />

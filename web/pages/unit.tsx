@@ -60,6 +60,9 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
         Unit {assessment.unitNumber} <CallMark call={assessment.call} />
       </h1>
       <p class="sentence">{assessment.nextStep}.</p>
+      <p class="no-print">
+        <a href={`/card/new?unit=${encodeURIComponent(assessment.unitNumber)}`}>Job card</a>
+      </p>
       <LookReasons reasons={assessment.reasons} />
       {story.cautions.length > 0 && (
         <ul class="cautions" aria-label="Cautions">

@@ -11,7 +11,7 @@ export function WaitingEntries({ under, onSent }: { under: string; onSent: (titl
   const [sending, setSending] = useState<string | null>(null);
   const waiting = keptEntries(under);
   const again = (): void => setTurn((turn) => turn + 1);
-  if (waiting.length === 0) return null;
+  if (waiting.length === 0 && failed === null) return null;
   return (
     <section class="desk-waiting" aria-label="Entries that wait on this device">
       {failed !== null && <Notice kind="fault" words={failed} />}

@@ -1,0 +1,95 @@
+import type { CardClosing, JobCard } from '../../models/schema/jobCard.ts';
+
+/** A card as it is being filled in: text as typed, by field. Step fields begin with the step's id. */
+export interface CardForm {
+  readonly text: Readonly<Record<string, string>>;
+  readonly ticks: Readonly<Record<string, boolean>>;
+}
+
+export const emptyCard: CardForm = { text: {}, ticks: {} };
+
+/** Field name of a finding of the card. */
+export const findingField = (finding: string, bank: string | null): string =>
+  `findings.${finding}.${bank ?? ''}`;
+
+const decimal = (text: string): number => Number(text.replace(',', '.'));
+
+/** Number fields that hold something else than a number of 0 or more, with a sentence each. */
+export function unreadNumbers(card: JobCard, form: CardForm): { field: string; message: string }[] {
+  const fields = ['odometerKm', 'engineHoursH', 'oil.amountL', 'usedOilL', 'labourHours', 'cost'];
+  for (const { item } of card.items) fields.push(`stock.${item}`);
+  for (const { finding, bank, input } of card.findings)
+    if (input === 'number' || input === 'percent') fields.push(findingField(finding, bank));
+  return fields.flatMap((field) => {
+    const text = (form.text[field] ?? '').trim();
+    const value = decimal(text);
+    if (text === '' || (Number.isFinite(value) && value >= 0)) return [];
+    return [{ field, message: `This must be a number of 0 or more, got "${text}".` }];
+  });
+}
+
+/** The closing that a form says; empty fields are left unsaid. */
+export function closingOf(card: JobCard, form: CardForm): CardClosing {
+  const words = (field: string): string | null => (form.text[field] ?? '').trim() || null;
+  const number = (field: string): number | null => {
+    const text = words(field);
+    return text === null ? null : decimal(text);
+  };
+  const grade = words('oil.grade');
+  const amountL = number('oil.amountL');
+  const cost = number('cost');
+  const outcome = words('outcome');
+  return {
+    technician: words('technician') ?? '',
+    closedOn: words('closedOn'),
+    odometerKm: number('odometerKm'),
+    engineHoursH: number('engineHoursH'),
+    makersReference: words('makersReference'),
+    jobsDone: card.jobs.filter((job) => form.ticks[`jobs.${job}`] !== false),
+    steps: card.steps.map(({ id }) => ({
+      id,
+      done: form.ticks[`steps.${id}`] === true,
+      value: words(`steps.${id}.value`),
+      person: words(`steps.${id}.person`),
+      leftOut: words(`steps.${id}.leftOut`),
+    })),
+    oil:
+      grade === null || amountL === null
+        ? null
+        : {
+            grade,
+            category: words('oil.category'),
+            amountL,
+            filterChanged: form.ticks['oil.filterChanged'] === true,
+          },
+    usedOilL: number('usedOilL'),
+    findings: card.findings.flatMap(({ finding, bank, input }) => {
+      const value = words(findingField(finding, bank));
+      if (value === null) return [];
+      const share = String(Number((decimal(value) / 100).toFixed(4)));
+      return [
+        {
+          finding,
+          bank,
+          note: null,
+          value: input === 'percent' && finding.endsWith('_share') ? share : value.replace(',', '.'),
+        },
+      ];
+    }),
+    renewed: card.renewable
+      .filter((work) => form.ticks[`renewed.${work}`] === true)
+      .flatMap((work) => {
+        const bank = words(`renewed.${work}.bank`);
+        return [{ work, bank, revision: words(`renewed.${work}.revision`) }];
+      }),
+    cleared: words('cleared'),
+    outcome: outcome === 'planned' || outcome === 'failed' ? outcome : null,
+    labourHours: number('labourHours'),
+    costCents: cost === null ? null : Math.round(cost * 100),
+    stockUsed: card.items.flatMap(({ item }) => {
+      const quantity = number(`stock.${item}`);
+      return quantity === null || quantity === 0 ? [] : [{ item, quantity }];
+    }),
+    note: words('note'),
+  };
+}
