@@ -15,6 +15,7 @@ const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intak
 const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
 const Proof = lazy(() => import('./pages/proof.tsx').then((page) => page.ProofPage));
 const Method = lazy(() => import('./pages/method.tsx').then((page) => page.Method));
+const VisitsPage = lazy(() => import('./pages/visits.tsx').then((page) => page.VisitsPage));
 const Settings = lazy(() => import('./pages/settings.tsx').then((page) => page.SettingsPage));
 const Monitor = lazy(() => import('./pages/monitor.tsx').then((page) => page.Monitor));
 
@@ -49,6 +50,7 @@ function Pages() {
         <Route path="/money" component={Money} />
         <Route path="/proof" component={Proof} />
         <Route path="/method" component={Method} />
+        <Route path="/visits" component={VisitsPage} />
         <Route path="/settings" component={Settings} />
         <Route path="/monitor" component={Monitor} />
         <Route default component={NoPage} />

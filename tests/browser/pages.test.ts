@@ -14,6 +14,8 @@ const pages = [
   '/intake',
   '/proof',
   '/method',
+  '/samples',
+  '/visits',
   '/settings',
   '/monitor',
   '/money',

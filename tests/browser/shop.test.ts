@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { startServer, type Running } from '../server/running.ts';
-import { builtPages, launchBrowser, openPage } from './browser.ts';
+import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let server: Running;
@@ -96,6 +96,21 @@ describe('the shop plan', () => {
     const after = await planNow();
     expect(after.booked.length).toBeGreaterThan(0);
     expect(await page.locator('.week-grid .visit-state', { hasText: 'booked' }).count()).toBeGreaterThan(0);
+
+    // the published visits are moved on from their own page
+    await page.goto(`${server.address}/visits`);
+    await settled(page);
+    await page.getByLabel('Your name').fill('Ines Farrow');
+    const row = page.locator('table.visits tbody tr').first();
+    await row.getByRole('button', { name: 'Put off' }).click();
+    const form = row.locator('form');
+    await form.getByLabel('New day').fill('2026-12-15');
+    await form.getByLabel('Reason').fill('the route can not be covered');
+    await form.getByLabel('Approved by').fill('Marl Tessen');
+    await form.getByRole('button', { name: 'Put it off' }).click();
+    await page.getByText(/: put off\.$/).waitFor();
+    expect(await page.locator('table.visits').textContent()).toContain('put off 1 time');
+    expect(await violations(page)).toEqual([]);
     expect(faults).toEqual([]);
     await page.context().close();
   });

@@ -76,8 +76,8 @@ export function PlanHandOn({ answer, query, site, week, onPublished }: HandOnPro
         </button>
       </form>
       <p class="muted no-print">
-        Publishing books the visits of all sites up to that day: they keep their place in every later plan and stand on the page{' '}
-        <a href="/visits">Visits</a>.
+        Publishing books the visits of all sites up to that day: they keep their place in every later plan and
+        stand on the page <a href="/visits">Visits</a>.
       </p>
       {fault !== null && <Notice kind="fault" words={fault} />}
       <div class="no-print">

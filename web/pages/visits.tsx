@@ -1,0 +1,130 @@
+import '../styles/shop.css';
+import { useLocation } from 'preact-iso';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { visitStateWords, visitStates } from '../../models/schema/visit.ts';
+import { date } from '../format/dates.ts';
+import { useFleetState } from '../parts/fleetState.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
+import { ReadFault } from '../parts/readFault.tsx';
+import { useRead } from '../parts/useRead.ts';
+import { VisitRow } from '../parts/visitRow.tsx';
+
+const whoKey = 'sumpwise.visit-writer';
+
+/** Visits asked for and booked, by day: where each stands, and its next states. */
+export function VisitsPage() {
+  const state = useFleetState();
+  const location = useLocation();
+  const { data, error, again } = useRead<'visits'>('/api/visits', {}, state.data?.revision);
+  const [by, setBy] = useState(() => localStorage.getItem(whoKey) ?? '');
+  const [done, setDone] = useState('');
+  useEffect(() => {
+    document.title = 'Visits · Sumpwise';
+  }, []);
+  const shown = location.query.state ?? '';
+  const site = location.query.site ?? '';
+  const choose = (change: Record<string, string>): void => {
+    const words = Object.entries({ state: shown, site, ...change }).filter(([, value]) => value !== '');
+    location.route(words.length === 0 ? '/visits' : `/visits?${new URLSearchParams(words).toString()}`, true);
+  };
+  const listed = useMemo(
+    () =>
+      (data?.visits ?? []).filter(
+        (visit) => (shown === '' || visit.state === shown) && (site === '' || visit.site === site),
+      ),
+    [data, shown, site],
+  );
+  const sites = [...new Set((data?.visits ?? []).flatMap((visit) => visit.site ?? []))].sort();
+  const open = listed.filter((visit) => visit.state !== 'done').length;
+  return (
+    <main id="page">
+      <h1>Visits</h1>
+      {data === null ? (
+        error === null ? (
+          <Loading what="the visits" />
+        ) : (
+          <ReadFault error={error} again={again} />
+        )
+      ) : data.visits.length === 0 ? (
+        <Notice
+          kind="hint"
+          words="There is no visit yet. Publish a shop plan, or close a job card for a unit that came without one."
+        />
+      ) : (
+        <>
+          <p class="sentence">
+            {open} of {listed.length} visits are still open.
+          </p>
+          <form class="filters" onSubmit={(event) => event.preventDefault()} aria-label="Visits">
+            <label>
+              Your name
+              <input
+                value={by}
+                autoComplete="name"
+                onInput={(event) => {
+                  setBy(event.currentTarget.value);
+                  localStorage.setItem(whoKey, event.currentTarget.value);
+                }}
+              />
+            </label>
+            <label>
+              Stands at
+              <select value={shown} onChange={(event) => choose({ state: event.currentTarget.value })}>
+                <option value="">all</option>
+                {visitStates.map((name) => (
+                  <option key={name} value={name}>
+                    {visitStateWords[name]}
+                  </option>
+                ))}
+              </select>
+            </label>
+            <label>
+              Site
+              <select value={site} onChange={(event) => choose({ site: event.currentTarget.value })}>
+                <option value="">all</option>
+                {sites.map((name) => (
+                  <option key={name} value={name}>
+                    {name}
+                  </option>
+                ))}
+              </select>
+            </label>
+          </form>
+          {by.trim().length < 2 && <p class="muted">Write your name to move a visit on.</p>}
+          {done !== '' && <Notice kind="done" words={done} />}
+          <div class="table-frame" tabIndex={0} role="region" aria-label="Visits by day">
+            <table class="stacking visits">
+              <thead>
+                <tr>
+                  <th scope="col">Day</th>
+                  <th scope="col">Unit</th>
+                  <th scope="col">Where</th>
+                  <th scope="col">Jobs</th>
+                  <th scope="col">Stands at</th>
+                  <th scope="col">Next</th>
+                </tr>
+              </thead>
+              <tbody>
+                {listed.map((visit) => (
+                  <VisitRow
+                    key={visit.id}
+                    visit={visit}
+                    by={by.trim()}
+                    onChanged={(words) => {
+                      setDone(words);
+                      again();
+                    }}
+                  />
+                ))}
+              </tbody>
+            </table>
+          </div>
+          <p class="muted">As of {date(data.asOf)}.</p>
+        </>
+      )}
+      <p>
+        <a href="/shop">Shop plan</a> · <a href="/card/new">Job card without a visit</a>
+      </p>
+    </main>
+  );
+}
