@@ -29,6 +29,10 @@ test('units: columns, order, marks, a kept view and the list as a file', async (
     rows,
   );
 
+  await page.mouse.wheel(0, -100_000);
+  await page.waitForFunction(
+    () => window.scrollY === 0 && document.querySelector('tr.line[aria-rowindex="2"]') !== null,
+  );
   await page.getByRole('button', { name: 'Idle share' }).click();
   await page.waitForFunction(() => location.search.includes('order=idle'));
   await page.getByText('Columns', { exact: true }).click();

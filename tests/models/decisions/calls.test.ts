@@ -30,11 +30,7 @@ describe('the call on one unit', () => {
     [{ dueDayMedian: 20091 }, 'plan', 'oil due in 91 days'],
     [{ dueDayMedian: 20092 }, 'clear', 'nothing due and no limit passed'],
     [{ dueDayMedian: 20000 }, 'book', 'oil due today'],
-    [
-      { dueDayMedian: 19990, chancePastNow: 0.94 },
-      'book',
-      'oil 10 days past due, past it in 94 % of cases',
-    ],
+    [{ dueDayMedian: 19990, chancePastNow: 0.94 }, 'book', 'oil 10 days past due, past it in 94 % of cases'],
     [{ dueDayMedian: null }, 'watch', 'the oil due date is not known'],
     [{ failureProbability: 0.2 }, 'book', 'chance of a timing-drive failure 20 % within the horizon'],
     [{ failureProbability: 0.08 }, 'plan', 'chance of a timing-drive failure 8 % within the horizon'],
