@@ -7,6 +7,9 @@ export interface Caution {
   readonly words: string;
 }
 
+/** Sludge index, 10 minus the merit rating, from which hard flushing is warned of; engineering judgement. */
+export const heavySludgeIndex = 4;
+
 /** What the product says where the work can hurt someone or something. */
 export const cautions: readonly Caution[] = [
   {

@@ -4,6 +4,7 @@ import { carriedOver, conditionThrough, type ChargeSegment } from '../oil/condit
 import { expectedMeasurand, noiseSd, type ModelledMeasurand } from '../oil/expectedMeasurand.ts';
 import type { OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
+import { rangeDeviations } from '../wear/normal.ts';
 import type { UnitView } from './unitView.ts';
 
 /** A reading with the range that holds it in 4 of 5 cases. */
@@ -13,7 +14,6 @@ export interface ExpectedReading {
   readonly high: number;
 }
 
-const eightyPercent = 1.2816;
 /** The rates that move what a laboratory reads. */
 const moved = [
   'baseNumberLife',
@@ -44,7 +44,7 @@ export function oilOnDay(
   const { fill, engine } = fillOf(charge);
   const before = index === 0 ? null : states.chargeEnds[index - 1];
   const from = before === null ? undefined : carriedOver(before, engine, fill, coefficients);
-  const segments = segmentsUntil(view, charge, day, oilKm);
+  const segments = segmentsUntil(view, charge, day, oilKm, coefficients['sample.other_oil_share']);
   const run = (rates: RateMultipliers): OilState =>
     conditionThrough(segments, engine, fill, rates, coefficients, from).state;
   return {
@@ -55,14 +55,13 @@ export function oilOnDay(
   };
 }
 
-/** A difference of this share between both distances tells of a drain that the records do not hold. */
-const otherOilShare = 0.3;
-
+/** @param otherOilShare a difference of this share between both distances tells of a drain that the records do not hold */
 function segmentsUntil(
   { timeline }: Pick<UnitView, 'timeline'>,
   charge: OilCharge,
   day: number,
   oilKm: number | null,
+  otherOilShare: number,
 ): ChargeSegment[] {
   const end = Math.min(day, charge.endDay);
   if (end <= charge.startDay) return [];
@@ -103,6 +102,6 @@ export function expectedReading(
     measurand === 'baseNumber' || measurand === 'acidNumber' || measurand === 'kv100' ? fill[measurand] : 0;
   const scatter = coefficients['evidence.charge_log_sd'] * (measurand === 'kv100' ? 0 : value - fresh);
   const noise = noiseSd(measurand, value, basis, coefficients, value - fresh);
-  const half = eightyPercent * Math.sqrt(rates + scatter ** 2 + noise ** 2);
+  const half = rangeDeviations * Math.sqrt(rates + scatter ** 2 + noise ** 2);
   return { value, low: Math.max(0, value - half), high: value + half };
 }

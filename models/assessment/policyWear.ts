@@ -13,17 +13,14 @@ export interface LifeTable {
   readonly sharePerKm: readonly (readonly number[])[];
 }
 
-/** Steepness with which chain, phaser and sludge join to one share of life; the greatest counts most. */
-const joining = 2.5;
-
 /**
  * Life used per km when a unit is drained at each interval, from the condition model carried over some years at its present
  * duty from a clean engine: chain elongation against twice its limit, phaser wear against its median life, sludge against
- * the index that counts as used up; joined as (Σ share^2.5)^(1/2.5).
+ * the index that counts as used up; joined as (Σ share^j)^(1/j), j = `policy.joining`.
  * @param deviates by draw: how far the unit's rates are from their median, standard normal
  * @param fill another oil than the one in use; null: as it is
  * @returns null where there is no oil charge or no use to carry forward
- * Source: the condition model; joining is common practice, no source.
+ * Source: the condition model; `policy.*` of the catalog.
  */
 export function unitLifeTable(
   view: UnitView,
@@ -62,6 +59,7 @@ export function unitLifeTable(
       worn.phaserShare ?? 0,
       worn.sludge / coefficients['policy.sludge_life_index'],
     ];
+    const joining = coefficients['policy.joining'];
     return shares.reduce((sum, share) => sum + share ** joining, 0) ** (1 / joining) / spanKm;
   };
   return {

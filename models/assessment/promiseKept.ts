@@ -4,14 +4,11 @@ import type { PromiseKept, PromiseMonth } from '../schema/promise.ts';
 import { chargeAdvice } from './chargeAdvice.ts';
 import type { UnitView } from './unitView.ts';
 
-/** An oil change counts as on time within this share of its interval, either way; common practice, no source. */
-const tolerance = 0.1;
-const surelyUnrecorded = 0.2;
 const monthsShown = 13;
 
 /**
  * How the recorded oil changes of the last 13 months fell against the interval that the model sets for each charge's own
- * duty: early below 90 % of it, late above 110 %, else on time; and the units past due now, with their age.
+ * duty: early or late when further from it than `shop.promise_tolerance`, else on time; and the units past due now, with their age.
  * Charges whose start is not on record, or that a drain is likely missing from, are counted as not judged.
  * @param views units in service; asOfDay days since 1970-01-01
  */
@@ -22,6 +19,8 @@ export function promiseKeptOf(
 ): PromiseKept {
   const firstMonth = monthBefore(isoFromDay(asOfDay).slice(0, 7), monthsShown - 1);
   const months = new Map<string, { -readonly [K in keyof PromiseMonth]: PromiseMonth[K] }>();
+  const tolerance = coefficients['shop.promise_tolerance'];
+  const surelyUnrecorded = coefficients['shop.promise_hidden_chance'];
   let notJudged = 0;
   for (const view of views) {
     const site = view.history.unit.site ?? 'no site';
@@ -58,6 +57,7 @@ export function promiseKeptOf(
     .sort((a, b) => b.days - a.days || (a.unitNumber < b.unitNumber ? -1 : 1));
   return {
     asOf: isoFromDay(asOfDay),
+    tolerance,
     months: [...months.values()].sort((a, b) => compare(a.month, b.month) || compare(a.site, b.site)),
     pastDue,
     notJudged,

@@ -10,7 +10,7 @@ import { checkExtension } from './extensionApproval.ts';
 import { sampleCourses, sampleViews } from './sampleViews.ts';
 import type { UnitView } from './unitView.ts';
 import { chargeAdvice } from './chargeAdvice.ts';
-import { cautionsFor, type Caution } from './cautions.ts';
+import { cautionsFor, heavySludgeIndex, type Caution } from './cautions.ts';
 import { recordLinks } from './recordLinks.ts';
 import { round } from './round.ts';
 import { whatWouldChange } from './whatWouldChange.ts';
@@ -187,7 +187,7 @@ function cautionPlaces({ states, oil, history, call }: UnitView): Caution['where
     oil?.advice.notes.some((note) => note.code.includes('fuel')) === true
   )
     places.push('contamination');
-  if ((states.now.sludge?.high ?? 0) > 4) places.push('sludge');
+  if ((states.now.sludge?.high ?? 0) >= heavySludgeIndex) places.push('sludge');
   if (states.stops.length > 0) places.push('work');
   return places;
 }

@@ -1,4 +1,4 @@
-import { cautionsFor, type Caution } from '../assessment/cautions.ts';
+import { cautionsFor, heavySludgeIndex, type Caution } from '../assessment/cautions.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
 import type { Engine } from '../schema/engine.ts';
 import type { CardStepFile, JobCard } from '../schema/jobCard.ts';
@@ -46,15 +46,12 @@ const driveNames = {
   gear: 'timing gears',
 } as const;
 
-/** Sludge index from which hard flushing is warned of (10 minus the merit rating of a heavily deposited cover). */
-const heavySludge = 4;
-
 function cautionPlaces({ jobs, judged }: CardInputs): Caution['where'][number][] {
   const places: Caution['where'][number][] = ['work'];
   if (judged?.call === 'stop') places.push('pressure', 'correlation');
   if (jobs.includes('oil_change') || jobs.includes('sample')) places.push('contamination');
   if (jobs.includes('check') || opensTiming(jobs)) places.push('code', 'pressure');
-  if ((judged?.sludge?.high ?? 0) >= heavySludge) places.push('sludge');
+  if ((judged?.sludge?.high ?? 0) >= heavySludgeIndex) places.push('sludge');
   return [...places, 'always'];
 }
 

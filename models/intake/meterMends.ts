@@ -1,3 +1,4 @@
+import { kmPerMile } from './meterStands.ts';
 import type { MeterPoint, MeterRule } from './meterSeries.ts';
 
 /** A value proposed for one that does not fit, and how it came about. */
@@ -74,7 +75,6 @@ function slipsOf(value: number): [number, string][] {
 }
 
 const ranks = ['two digits swapped', 'one digit missing', 'one digit too many', 'one digit wrong'];
-const kmPerMile = 1.609344;
 
 /**
  * Proposes what a meter value was meant to be.

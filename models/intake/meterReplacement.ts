@@ -39,11 +39,6 @@ export function meterValuesIn(note: string, meter: 'odometer' | 'hours'): MeterV
   return oldValue === null || newValue === null ? null : { oldValue, newValue };
 }
 
-/** Adds the unit of the file's odometer to the values of such a note, so that it stays known. */
-export function withUnit(note: string, unit: string): string {
-  return note.replace(/\b(old|new)\s*=\s*([\d.,]*\d)(?!\s*(?:km|mi|h)\b)/gi, `$1=$2 ${unit}`);
-}
-
 /** Which meter a text of a meter replacement speaks of. */
 export function meterNamed(text: string): 'odometer' | 'hours' {
   return /hour|hobbs|stunden|heures|horam|horo|horim|contaore|uren/i.test(text) ? 'hours' : 'odometer';

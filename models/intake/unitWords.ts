@@ -89,13 +89,6 @@ export function unitFor(text: string, to: FieldUnit): UnitWord | null {
   return quick ?? words.get(unitKey(text)) ?? null;
 }
 
-/** True for a text that names any unit of measure. */
-export function isUnitText(text: string): boolean {
-  const key = unitKey(text);
-  for (const words of byUnit.values()) if (words.has(key)) return true;
-  return false;
-}
-
 /** The unit that stands for a stored one when a file is in US measures and names none: mi, qt (oil), gal (fuel), °F. */
 export function usualUnit(to: FieldUnit, field: string, measures: 'metric' | 'us'): UnitWord | null {
   const us = { km: 'mi', L: field === 'fuelL' ? 'gal' : 'qt', '°C': 'f' } as const;

@@ -17,7 +17,7 @@ export interface DrainGap {
 export interface HiddenDrains {
   /** chance of at least one, 0..1 */
   readonly chance: number;
-  /** the most likely number if there was any, else 0 */
+  /** the likeliest number where at least one is missing, otherwise 0 */
   readonly count: number;
 }
 

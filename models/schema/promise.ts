@@ -15,6 +15,7 @@ export type PromiseMonth = z.infer<typeof promiseMonth>;
 /** How well the shop keeps its own promise. */
 export const promiseKept = z.object({
   asOf: isoDate,
+  tolerance: z.number().meta({ unit: 'share' }).describe('of the interval, either way: on time'),
   months: z.array(promiseMonth),
   pastDue: z
     .array(z.object({ site: z.string(), unitNumber: z.string(), days: z.number().int() }))

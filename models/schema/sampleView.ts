@@ -86,7 +86,6 @@ export const extensionView = z.object({
   standing: intervalApproval.nullable(),
   blocked: z.string().nullable().describe('why an approval that was given does not hold now'),
 });
-export type ExtensionView = z.infer<typeof extensionView>;
 
 const populationLimit = z.object({
   measurand: z.string(),

@@ -29,7 +29,6 @@ export const taughtText = z.object({
   taughtAt: z.string(),
   taughtBy: z.string(),
 });
-export type TaughtText = z.infer<typeof taughtText>;
 
 /** Endpoints of work texts: what isn't known, teaching one, taking that back. */
 export const workTextEndpoints = {

@@ -1,5 +1,5 @@
 import type { Assessment } from '../../models/schema/assessment.ts';
-import { csvText } from './csvText.ts';
+import { csvText } from '../../models/intake/csvText.ts';
 
 type Row = Assessment['units'][number];
 

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import type { HeldRow } from '../../models/schema/intake.ts';
-import { csvRowText, csvText } from './csvText.ts';
+import { csvRowText, csvText } from '../../models/intake/csvText.ts';
 
 /** Writes held rows as CSV: file, line, code, message, and the row's own text. */
 export function writeHeldFile(path: string, rows: readonly HeldRow[]): void {

@@ -1,5 +1,5 @@
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
-import { csvText } from './csvText.ts';
+import { csvText } from '../../models/intake/csvText.ts';
 
 const money = (cents: number): string => (cents / 100).toFixed(2);
 

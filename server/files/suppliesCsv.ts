@@ -1,5 +1,5 @@
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
-import { csvText } from './csvText.ts';
+import { csvText } from '../../models/intake/csvText.ts';
 
 /** What the plan takes from the shelves, by week and site, with what is to be ordered until when. */
 export function suppliesCsv(plan: ShopPlan): string {

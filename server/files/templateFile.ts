@@ -1,7 +1,7 @@
 import { utils, write, type WorkSheet } from '@e965/xlsx';
 import { fieldGuide } from '../../models/schema/fieldGuide.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
-import { csvText } from './csvText.ts';
+import { csvText } from '../../models/intake/csvText.ts';
 import { explanationMark } from './explanationMark.ts';
 
 export const templateForms = ['csv', 'xlsx'] as const;

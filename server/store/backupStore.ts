@@ -68,7 +68,7 @@ export async function restoreStore(from: string, storeFile: string, suffix: stri
     } finally {
       source.close();
     }
-    // opened as any store is: brought to this layout, then every row accounted for
+    // opened the usual way: brought to this layout, then every row accounted for
     const copy = await openStore(part, { mustExist: true });
     try {
       const { problems } = verifyStore(copy);

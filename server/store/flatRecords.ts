@@ -71,16 +71,21 @@ export function loadFlatRecords(store: Store, asOf: string, unitNumber?: string)
   };
 }
 
+/** Tables of dated records with their day. */
+export const datedTables = [
+  ['readings', 'read_on'],
+  ['fuel', 'filled_on'],
+  ['service', 'serviced_on'],
+  ['samples', 'sampled_on'],
+  ['findings', 'found_on'],
+  ['codes', 'seen_on'],
+] as const;
+
 /** The date of the newest dated record, or null for an empty store. */
 export function newestRecordOn(store: Store, asOf: string): string | null {
-  const parts = [
-    ['readings', 'read_on'],
-    ['fuel', 'filled_on'],
-    ['service', 'serviced_on'],
-    ['samples', 'sampled_on'],
-    ['findings', 'found_on'],
-    ['codes', 'seen_on'],
-  ].map(([table, column]) => `SELECT max(${column}) AS d FROM ${table} WHERE ${column} <= @asOf`);
+  const parts = datedTables.map(
+    ([table, column]) => `SELECT max(${column}) AS d FROM ${table} WHERE ${column} <= @asOf`,
+  );
   const row = store.sqlite
     .prepare(`SELECT max(d) AS d FROM (${parts.join(' UNION ALL ')})`)
     .get({ asOf }) as {

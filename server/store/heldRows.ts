@@ -56,12 +56,6 @@ export function listHeld(
   };
 }
 
-/** One held row, or null. */
-export function findHeld(store: Store, id: number): HeldRow | null {
-  const row = store.sqlite.prepare(`${select} WHERE h.id = ?`).get(id) as HeldLine | undefined;
-  return row === undefined ? null : heldRowOf(row);
-}
-
 /** How many wait for each reason, most first, with one of the messages. */
 export function groupHeld(store: Store): { code: string; count: number; message: string }[] {
   return store.sqlite

@@ -1,18 +1,10 @@
 import type { RecordSpan } from '../../models/assessment/hindcastOrigins.ts';
+import { datedTables } from './flatRecords.ts';
 import type { Store } from './openStore.ts';
-
-const dated = [
-  ['readings', 'read_on'],
-  ['fuel', 'filled_on'],
-  ['service', 'serviced_on'],
-  ['samples', 'sampled_on'],
-  ['findings', 'found_on'],
-  ['codes', 'seen_on'],
-] as const;
 
 /** First and last day of the dated records known up to a day, or null when there are none. */
 export function recordSpanOf(store: Store, asOf: string): RecordSpan | null {
-  const parts = dated.map(
+  const parts = datedTables.map(
     ([table, column]) =>
       `SELECT min(${column}) AS a, max(${column}) AS b FROM ${table} WHERE ${column} <= @asOf AND (known_on IS NULL OR known_on <= @asOf)`,
   );

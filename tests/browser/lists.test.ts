@@ -56,7 +56,7 @@ test('units: columns, order, marks, a kept view and the list as a file', async (
   ]);
   const lines = readFileSync(await download.path(), 'utf8')
     .trim()
-    .split('\r\n');
+    .split('\n');
   expect(lines).toHaveLength(2);
   expect(lines[0]).toContain('Phaser wear');
   expect(lines[1]).toMatch(/^2202,Stop and check,/);

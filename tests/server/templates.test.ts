@@ -6,7 +6,7 @@ import { columnsOf } from '../../models/schema/columns.ts';
 import { fieldGuide } from '../../models/schema/fieldGuide.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import { template } from '../../server/cli/template.ts';
-import { csvText } from '../../server/files/csvText.ts';
+import { csvText } from '../../models/intake/csvText.ts';
 import { takeIn } from '../../server/services/takeIn.ts';
 import { writeFiles } from './ownFleet.ts';
 import { startServer, type Running } from './running.ts';

@@ -4,6 +4,7 @@ import type { UnitLine } from '../../models/schema/fleetList.ts';
 import type { Settings } from '../../models/schema/settings.ts';
 import { dayAndMonth, weekStart } from '../format/dates.ts';
 import { limitName } from '../format/words.ts';
+import { countAxis, hatchLegend } from './chartParts.ts';
 import { hatch, type Theme } from './ink.ts';
 
 export const weeksShown = 13;
@@ -144,27 +145,12 @@ export function dueByWeekChart(table: DueTable, room: number | null, chosen: num
           title: { display: true, text: 'week from', color: theme.muted, font: { size: 12 * theme.scale } },
         },
         y: {
-          stacked: true,
-          beginAtZero: true,
+          ...countAxis(theme, 'units due'),
           max: evenTop(Math.max(highest + 1, Math.ceil(drawnRoom ?? 0))),
-          grid: { color: theme.line },
-          border: { display: false },
-          ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },
-          title: { display: true, text: 'units due', color: theme.muted, font: { size: 12 * theme.scale } },
         },
       },
       plugins: {
-        legend: {
-          position: 'bottom',
-          labels: {
-            color: theme.ink,
-            usePointStyle: true,
-            pointStyleWidth: 26 * theme.scale,
-            boxHeight: 13 * theme.scale,
-            padding: 12 * theme.scale,
-            font: { size: 13 * theme.scale },
-          },
-        },
+        legend: hatchLegend(theme),
         tooltip: {
           filter: (item) => Number(item.parsed.y) > 0,
           callbacks: {

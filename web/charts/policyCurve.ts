@@ -3,7 +3,7 @@ import type { DutyPolicyShown } from '../../models/schema/policyDocument.ts';
 import type { Theme } from './ink.ts';
 
 /** Cost per 1 000 km against the drain interval: the whole, of that the changes and the wear; today, book and best as lines. */
-export function policyCurveChart(policy: DutyPolicyShown, perUnit: number) {
+export function policyCurveChart(policy: DutyPolicyShown, perUnit: number, currency: string) {
   const line = (pick: (point: DutyPolicyShown['curve'][number]) => number) =>
     policy.curve.map((point) => ({ x: point.intervalKm / perUnit, y: pick(point) / 100 }));
   return (theme: Theme): ChartConfiguration<'bar' | 'line'> => {
@@ -59,12 +59,24 @@ export function policyCurveChart(policy: DutyPolicyShown, perUnit: number) {
             type: 'linear',
             grid: { display: false },
             ticks: { color: theme.ink, font: { size }, maxTicksLimit: 7 },
+            title: {
+              display: true,
+              text: `drain interval, ${perUnit === 1 ? 'km' : 'mi'}`,
+              color: theme.muted,
+              font: { size },
+            },
           },
           y: {
             beginAtZero: true,
             grid: { color: theme.line },
             border: { display: false },
             ticks: { color: theme.ink, font: { size }, maxTicksLimit: 6 },
+            title: {
+              display: true,
+              text: `${currency} per 1,000 km`,
+              color: theme.muted,
+              font: { size },
+            },
           },
         },
         plugins: {

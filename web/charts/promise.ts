@@ -1,16 +1,17 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { PromiseMonth } from '../../models/schema/promise.ts';
 import { monthName } from '../format/dates.ts';
+import { percent } from '../format/measures.ts';
+import { countAxis, hatchLegend } from './chartParts.ts';
 import { hatch, type Theme } from './ink.ts';
 
-const parts = [
-  ['late', 'late, past 110 % of its interval', 6],
-  ['onTime', 'on time', 1],
-  ['early', 'early, before 90 %', 0],
-] as const;
-
 /** Oil changes by month: late at the bottom in solid ink, then on time, then early. */
-export function promiseChart(months: readonly PromiseMonth[]) {
+export function promiseChart(months: readonly PromiseMonth[], tolerance: number) {
+  const parts = [
+    ['late', `late, past ${percent(1 + tolerance)} of its interval`, 6],
+    ['onTime', 'on time', 1],
+    ['early', `early, before ${percent(1 - tolerance)}`, 0],
+  ] as const;
   const labels = [...new Set(months.map(({ month }) => month))];
   return (theme: Theme): ChartConfiguration<'bar'> => ({
     type: 'bar',
@@ -36,31 +37,10 @@ export function promiseChart(months: readonly PromiseMonth[]) {
           grid: { display: false },
           ticks: { color: theme.ink, font: { size: 13 * theme.scale }, maxRotation: 0, autoSkipPadding: 8 },
         },
-        y: {
-          stacked: true,
-          beginAtZero: true,
-          grid: { color: theme.line },
-          border: { display: false },
-          ticks: { color: theme.ink, precision: 0, font: { size: 13 * theme.scale } },
-          title: {
-            display: true,
-            text: 'oil changes',
-            color: theme.muted,
-            font: { size: 12 * theme.scale },
-          },
-        },
+        y: countAxis(theme, 'oil changes'),
       },
       plugins: {
-        legend: {
-          position: 'bottom',
-          labels: {
-            color: theme.ink,
-            usePointStyle: true,
-            pointStyleWidth: 26 * theme.scale,
-            boxHeight: 13 * theme.scale,
-            font: { size: 13 * theme.scale },
-          },
-        },
+        legend: hatchLegend(theme),
       },
     },
   });

@@ -1,6 +1,6 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { SpendDocument } from '../../models/schema/spendDocument.ts';
-import { roundMoney } from '../format/money.ts';
+import { moneyBars } from './chartParts.ts';
 import { hatch, type Theme } from './ink.ts';
 
 type Row = SpendDocument['groups'][number]['rows'][number];
@@ -14,7 +14,6 @@ export function spendChart(rows: readonly Row[], currency: string) {
     ['outcome not recorded', 3, (row: Row) => row.unsaidCents],
   ] as const;
   return (theme: Theme): ChartConfiguration<'bar'> => {
-    const font = { size: 13 * theme.scale };
     return {
       type: 'bar',
       data: {
@@ -29,35 +28,7 @@ export function spendChart(rows: readonly Row[], currency: string) {
             borderWidth: 1,
           })),
       },
-      options: {
-        scales: {
-          x: {
-            stacked: true,
-            grid: { display: false },
-            ticks: { color: theme.ink, font, maxRotation: 0, autoSkip: true },
-          },
-          y: {
-            stacked: true,
-            beginAtZero: true,
-            grid: { color: theme.line },
-            border: { display: false },
-            ticks: {
-              color: theme.ink,
-              font,
-              maxTicksLimit: 6,
-              callback: (value) => roundMoney(100 * Number(value), currency),
-            },
-          },
-        },
-        plugins: {
-          legend: { display: true, position: 'bottom', labels: { color: theme.ink, font } },
-          tooltip: {
-            callbacks: {
-              label: (item) => `${item.dataset.label}: ${roundMoney(100 * Number(item.parsed.y), currency)}`,
-            },
-          },
-        },
-      },
+      options: moneyBars(theme, currency),
     };
   };
 }

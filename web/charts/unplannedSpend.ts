@@ -1,6 +1,6 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
-import { roundMoney } from '../format/money.ts';
+import { moneyBars } from './chartParts.ts';
 import { hatch, type Theme } from './ink.ts';
 
 /** Money by quarter of the plan: what failures cost when everything is run, and under the plan, with what is planned. */
@@ -12,7 +12,6 @@ export function unplannedChart(byMonth: BudgetDocument['byMonth'], currency: str
   const sum = (pick: (month: BudgetDocument['byMonth'][number]) => number): number[] =>
     groups.map((group) => group.reduce((total, month) => total + pick(month), 0) / 100);
   return (theme: Theme): ChartConfiguration<'bar' | 'line'> => {
-    const size = 13 * theme.scale;
     const bar = (label: string, data: number[], index: number, stack: string) => ({
       type: 'bar' as const,
       label,
@@ -49,35 +48,7 @@ export function unplannedChart(byMonth: BudgetDocument['byMonth'], currency: str
           ),
         ],
       },
-      options: {
-        scales: {
-          x: {
-            stacked: true,
-            grid: { display: false },
-            ticks: { color: theme.ink, font: { size }, maxRotation: 0, autoSkip: true },
-          },
-          y: {
-            stacked: true,
-            beginAtZero: true,
-            grid: { color: theme.line },
-            border: { display: false },
-            ticks: {
-              color: theme.ink,
-              font: { size },
-              maxTicksLimit: 6,
-              callback: (value) => roundMoney(100 * Number(value), currency),
-            },
-          },
-        },
-        plugins: {
-          legend: { display: true, position: 'bottom', labels: { color: theme.ink, font: { size } } },
-          tooltip: {
-            callbacks: {
-              label: (item) => `${item.dataset.label}: ${roundMoney(100 * Number(item.parsed.y), currency)}`,
-            },
-          },
-        },
-      },
+      options: moneyBars(theme, currency),
     };
   };
 }

@@ -1,6 +1,6 @@
 import type { Settings } from '../../models/schema/settings.ts';
 
-const kmPerMile = 1.609344;
+export const kmPerMile = 1.609344;
 const litersPerQuart = 0.946352946;
 
 /** Two significant digits for estimates, grouped as the reader's language does. */

@@ -11,7 +11,7 @@ import { closingOf, emptyCard, unreadNumbers, type CardForm } from '../parts/car
 import { CardRecord, CardSteps } from '../parts/cardWork.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
-import { draftOf, keepDraft, mayWorkLater, newEntry, sendEntry } from '../parts/keptEntry.ts';
+import { draftOf, keepDraft, keptEntries, mayWorkLater, newEntry, sendEntry } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
 import '../styles/card.css';
@@ -147,6 +147,10 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
   const close = async (): Promise<void> => {
     const unread = unreadNumbers(card, form);
     if (unread.length > 0) return refuse(unread);
+    const title = `Job card of unit ${card.unitNumber}`;
+    // a second entry would have a key of its own and could close the card twice
+    if (keptEntries(path).some((entry) => entry.title === title))
+      return setFailed('This card waits to be sent already: send it above, or give it up there first.');
     const closing: CardClosing = closingOf(card, form);
     const body =
       visit === null
@@ -156,7 +160,7 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
     setFailed(null);
     setFaults({});
     try {
-      setClosed(await sendEntry<'closeCard'>(newEntry(`Job card of unit ${card.unitNumber}`, path, body)));
+      setClosed(await sendEntry<'closeCard'>(newEntry(title, path, body)));
       keepDraft(draft, null);
       state.again();
     } catch (reason) {

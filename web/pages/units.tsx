@@ -1,8 +1,8 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { csvText } from '../../models/intake/csvText.ts';
 import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { date } from '../format/dates.ts';
-import { safeCsv } from '../format/safeCsv.ts';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { LineTable } from '../parts/lineTable.tsx';
@@ -86,10 +86,10 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
   const asFile = (units: readonly UnitLine[]): void =>
     saveText(
       `units ${fleet.asOf}.csv`,
-      safeCsv([
+      csvText(
         columns.map((name) => unitColumns[name].title),
-        ...units.map((unit) => columns.map((name) => unitColumns[name].text(unit, settings))),
-      ]),
+        units.map((unit) => columns.map((name) => unitColumns[name].text(unit, settings))),
+      ),
     );
   return (
     <>

@@ -2,11 +2,9 @@ import { useState } from 'preact/hooks';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
-import { distance } from '../format/measures.ts';
+import { distance, kmPerMile } from '../format/measures.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
-
-const kmPerMile = 1.609344;
 
 /** Records a longer interval on evidence, or says what stands against one; what stands can be withdrawn. */
 export function IntervalApproval({ story: { extension, assessment } }: { story: UnitStory }) {

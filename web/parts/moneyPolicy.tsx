@@ -3,7 +3,7 @@ import { useMemo, useState } from 'preact/hooks';
 import type { PolicyDocument } from '../../models/schema/policyDocument.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { policyCurveChart } from '../charts/policyCurve.ts';
-import { distance } from '../format/measures.ts';
+import { distance, kmPerMile } from '../format/measures.ts';
 import { money, roundMoney } from '../format/money.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
@@ -11,17 +11,15 @@ import { Loading, Notice } from './notice.tsx';
 import { PolicyAdoption } from './policyAdoption.tsx';
 import { useRead } from './useRead.ts';
 
-const kmPerMile = 1.609344;
-
 /** One duty group: what it costs at each interval, and what to set. */
 function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; readonly duty: string }) {
   const { measures } = useSettings();
   const policy = document.duties.find((entry) => entry.duty === duty) ?? document.duties[0];
-  const configure = useMemo(
-    () => policyCurveChart(policy, measures === 'us' ? kmPerMile : 1),
-    [policy, measures],
-  );
   const { currency } = document;
+  const configure = useMemo(
+    () => policyCurveChart(policy, measures === 'us' ? kmPerMile : 1, currency),
+    [policy, measures, currency],
+  );
   const per = (cents: number | null): string => (cents === null ? 'not known' : money(cents, currency));
   const saving = policy.savingCentsPerYear;
   return (

@@ -2,11 +2,9 @@ import { useState } from 'preact/hooks';
 import type { DutyPolicyShown } from '../../models/schema/policyDocument.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
-import { distance } from '../format/measures.ts';
+import { distance, kmPerMile } from '../format/measures.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
-
-const kmPerMile = 1.609344;
 
 /** Adopts a drain interval for a duty group in the name of a person, or withdraws the one that stands. */
 export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown }) {

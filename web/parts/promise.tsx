@@ -33,7 +33,7 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
     () => kept.months.filter((month) => site === '' || month.site === site),
     [kept, site],
   );
-  const configure = useMemo(() => promiseChart(months), [months]);
+  const configure = useMemo(() => promiseChart(months, kept.tolerance), [months, kept]);
   const past = kept.pastDue.filter((unit) => site === '' || unit.site === site);
   const judged = total(months, 'early') + total(months, 'onTime') + total(months, 'late');
   if (judged === 0)
@@ -48,7 +48,7 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
     <>
       <p>
         Of {counted(judged, 'oil change')} in the last 13 months, {percent(total(months, 'onTime') / judged)}{' '}
-        came within a tenth of the interval that suits the unit's own duty,{' '}
+        came within {percent(kept.tolerance)} of the interval that suits the unit's own duty,{' '}
         {percent(total(months, 'late') / judged)} later and {percent(total(months, 'early') / judged)}{' '}
         earlier.{' '}
         {past.length === 0

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks';
+import { jobWords } from '../../models/cards/jobCard.ts';
 import { nextStates, putOffsBeforeManager } from '../../models/cards/visitMoves.ts';
 import { visitStateWords, type Visit, type VisitState } from '../../models/schema/visit.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
-import { jobWords } from '../format/jobWords.ts';
 import { PutOffForm } from './putOffForm.tsx';
 
 interface RowProps {
@@ -53,7 +53,7 @@ export function VisitRow({ visit, by, onChanged }: RowProps) {
           .filter((word) => word !== null)
           .join(', ')}
       </td>
-      <td data-name="jobs">{jobWords(visit.jobs)}</td>
+      <td data-name="jobs">{visit.jobs.map((job) => jobWords[job]).join(', ')}</td>
       <td data-name="stands at">
         {visitStateWords[visit.state]}
         {visit.timesPutOff > 0 &&

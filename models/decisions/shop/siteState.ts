@@ -39,13 +39,6 @@ export function emptyState(problem: SiteProblem): SiteState {
   };
 }
 
-/** Sum of the search costs of all groups, cents. */
-export function totalCents(state: SiteState): number {
-  let total = 0;
-  for (let g = 0; g < state.groupCents.length; g++) total += state.groupCents[g];
-  return total;
-}
-
 /** Takes all visits of a group out. */
 export function removeGroup(state: SiteState, group: number): void {
   for (const b of state.chosen[group]) setPlace(state, b, notInPlan);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Episode, Segment } from '../../../../models/reliability/fleet/episode.ts';
 import { dailyUseOf, futureUse } from '../../../../models/reliability/fleet/futureUse.ts';
 import { hindcast } from '../../../../models/reliability/hindcast.ts';
-import { fleetForecaster } from '../../../../models/reliability/hindcast/fleetForecaster.ts';
+import { fleetForecaster } from './fleetForecaster.ts';
 import type {
   Forecaster,
   HindcastOrigin,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from 'csv-parse/sync';
-import { csvCell, csvText } from '../../../server/files/csvText.ts';
+import { csvCell, csvText } from '../../../models/intake/csvText.ts';
 
 test('text that a spreadsheet would run is written so that it does not; numbers stay numbers', () => {
   expect(csvCell('=1+1')).toBe("'=1+1");

@@ -1,8 +1,8 @@
-import type { CovariateSpec } from '../fleet/covariateSpec.ts';
-import { fitFleet } from '../fleet/fitFleet.ts';
-import type { FleetPriors } from '../fleet/fleetPriors.ts';
-import { forecastFleet } from '../fleet/forecastFleet.ts';
-import type { Forecaster } from './hindcastTypes.ts';
+import type { CovariateSpec } from '../../../../models/reliability/fleet/covariateSpec.ts';
+import { fitFleet } from '../../../../models/reliability/fleet/fitFleet.ts';
+import type { FleetPriors } from '../../../../models/reliability/fleet/fleetPriors.ts';
+import { forecastFleet } from '../../../../models/reliability/fleet/forecastFleet.ts';
+import type { Forecaster } from '../../../../models/reliability/hindcast/hindcastTypes.ts';
 
 /** The fleet's failure model as a forecaster: fitted to what was known at the origin, asked about the use foreseen then. */
 export function fleetForecaster(covariates: readonly CovariateSpec[], priors: FleetPriors): Forecaster {
