@@ -1,10 +1,10 @@
 import { isoFromDay } from '../schema/day.ts';
 import type { CheckRecord, HeldRecord, UnitSpan } from './checkRecord.ts';
 import { meterEvents } from './meterEvents.ts';
-import { mendFor, windowFor, type MeterMend, type Window } from './meterMends.ts';
+import { mendFor, windowFor, type MeterMend, type Window, kmPerMile } from './meterMends.ts';
 import { newMeterRun } from './newMeterRun.ts';
 import { typicalGain } from './meterSeries.ts';
-import { keptOf, kmPerMile, meterWords, standsOf, type MeterName, type Stand } from './meterStands.ts';
+import { keptOf, meterWords, standsOf, type MeterName, type Stand } from './meterStands.ts';
 import { reason, type Reason } from './reasons.ts';
 
 /** A whole source in the other unit of distance: its rows agree with each other, but not with the rest. */

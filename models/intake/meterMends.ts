@@ -1,5 +1,7 @@
-import { kmPerMile } from './meterStands.ts';
 import type { MeterPoint, MeterRule } from './meterSeries.ts';
+
+/** Kilometres of a statute mile, exact by definition. */
+export const kmPerMile = 1.609344;
 
 /** A value proposed for one that does not fit, and how it came about. */
 export interface MeterMend {

@@ -54,8 +54,6 @@ export interface Stand extends MeterPoint {
   readonly content: string;
 }
 
-export const kmPerMile = 1.609344;
-
 /** All values of one meter, in order of day, then value. */
 export function standsOf(
   meter: MeterName,
