@@ -53,10 +53,14 @@ function npm(args) {
   }
 }
 
+/** Held: newer Node versions abort when a handle is freed while garbage is collected. */
+let tried;
+
 function nativeStoreLoads() {
   try {
     const Database = createRequire(join(root, 'package.json'))('better-sqlite3');
-    new Database(':memory:').close();
+    tried = new Database(':memory:');
+    tried.close();
     return true;
   } catch {
     return false;
