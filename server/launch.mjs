@@ -53,14 +53,10 @@ function npm(args) {
   }
 }
 
-/** Held: newer Node versions abort when a handle is freed while garbage is collected. */
-let tried;
-
 function nativeStoreLoads() {
   try {
     const Database = createRequire(join(root, 'package.json'))('better-sqlite3');
-    tried = new Database(':memory:');
-    tried.close();
+    new Database(':memory:').close();
     return true;
   } catch {
     return false;

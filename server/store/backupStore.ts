@@ -1,7 +1,7 @@
 import { existsSync, renameSync, rmSync } from 'node:fs';
+import BetterSqlite from 'better-sqlite3';
 import { openStore, StoreError } from './openStore.ts';
 import { verifyStore } from './verify.ts';
-import { openSqliteFile } from './sqliteFile.ts';
 
 const sideFiles = ['-wal', '-shm'];
 
@@ -15,7 +15,7 @@ export async function backupStore(storeFile: string, to: string): Promise<number
   const part = `${to}.part`;
   try {
     await store.sqlite.backup(part);
-    const copy = openSqliteFile(part);
+    const copy = new BetterSqlite(part);
     // one file that stands alone, without a log beside it
     copy.pragma('journal_mode = DELETE');
     const [check] = copy.pragma('integrity_check') as { integrity_check: string }[];
@@ -39,7 +39,7 @@ export async function backupStore(storeFile: string, to: string): Promise<number
 /** Says that the store is in use by another process, which holds its log open. */
 function isInUse(file: string): boolean {
   if (!existsSync(file)) return false;
-  const sqlite = openSqliteFile(file, { timeout: 200 });
+  const sqlite = new BetterSqlite(file, { timeout: 200 });
   try {
     // leaving the write-ahead log needs every other connection to be gone
     sqlite.pragma('journal_mode = DELETE');
@@ -62,7 +62,7 @@ export async function restoreStore(from: string, storeFile: string, suffix: stri
   const part = `${storeFile}.part`;
   for (const end of ['', ...sideFiles]) rmSync(part + end, { force: true });
   try {
-    const source = openSqliteFile(from, { readonly: true });
+    const source = new BetterSqlite(from, { readonly: true });
     try {
       await source.backup(part);
     } finally {

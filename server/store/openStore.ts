@@ -1,9 +1,8 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type BetterSqlite from 'better-sqlite3';
+import BetterSqlite from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect, sql, type Migration } from 'kysely';
 import type { Database } from './database.ts';
-import { openSqliteFile } from './sqliteFile.ts';
 import { migrateWhole } from './wholeMigration.ts';
 import { intakeTables } from './migrations/0001_intake.ts';
 import { fleetTables } from './migrations/0002_fleet.ts';
@@ -62,7 +61,7 @@ export async function openStore(file: string, options: { mustExist?: boolean } =
   mkdirSync(dirname(file), { recursive: true });
   let sqlite: BetterSqlite.Database;
   try {
-    sqlite = openSqliteFile(file, { timeout: 10_000 });
+    sqlite = new BetterSqlite(file, { timeout: 10_000 });
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
