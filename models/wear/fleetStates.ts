@@ -12,8 +12,10 @@ import { learnSpread } from './spread.ts';
 import { ironOffsetOf, metalEvidence } from './metalEvidence.ts';
 import type { UnitStates } from './states.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
-import { analyseUnit } from './unitAnalysis.ts';
-import type { UnitAnalysis, WearContext } from './unitAnalysis.ts';
+import { analysePrepared } from './unitAnalysis.ts';
+import type { UnitAnalysis } from './unitAnalysis.ts';
+import { prepareUnit } from './unitPreparation.ts';
+import type { WearContext } from './unitPreparation.ts';
 import { statesOfAnalysis, unitStates } from './unitStates.ts';
 
 /** One unit of a fleet as the wear models take it. */
@@ -38,21 +40,26 @@ export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] 
   const units = fleet.map((unit) => ({ ...unit, context: { ...unit.context, failuresRecorded } }));
   const teachers = teachersOf(units);
   const looksOnly = ({ teaches }: Evidence): boolean => teaches === 'looks';
+  // teachers are worked through several times, on one preparation
+  const prepared = new Map(
+    teachers.map(({ unit }) => [unit.history, prepareUnit(unit.timeline, unit.history, unit.context)]),
+  );
+  const catalogPrior = catalogRatePrior(coefficients);
   const first: UnitAnalysis[] = [];
   for (const { unit, looks } of teachers) {
-    if (!looks) continue;
-    const prior = catalogRatePrior(coefficients);
-    const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, looksOnly);
-    if (analysis !== null && analysis.evidence.length > 0) first.push(analysis);
+    const own = prepared.get(unit.history) ?? null;
+    if (!looks || own === null) continue;
+    const analysis = analysePrepared(own, catalogPrior, looksOnly);
+    if (analysis.evidence.length > 0) first.push(analysis);
   }
   const early = familyMessages(first, coefficients);
   const second: UnitAnalysis[] = [];
   const lives: UnitLives[] = [];
   for (const { unit, looks, life } of teachers) {
+    const own = prepared.get(unit.history) ?? null;
+    if (own === null) continue;
     const prior = looPriorOf(early, unit.history, unitSpread, coefficients);
-    const counts = looks ? looksOnly : (): boolean => false;
-    const analysis = analyseUnit(unit.timeline, unit.history, prior, unit.context, counts);
-    if (analysis === null) continue;
+    const analysis = analysePrepared(own, prior, looks ? looksOnly : (): boolean => false);
     if (analysis.evidence.length > 0) second.push(analysis);
     if (life) addLives(analysis, coefficients, lives);
   }
@@ -67,9 +74,12 @@ export function fleetStates(fleet: readonly FleetUnit[]): readonly UnitStates[] 
       levels.byFamily.get(familyName(history)) ??
       levels.otherFamily;
     const prior = looPriorOf(messages, history, spread, coefficients, level);
-    const known = { ...context, ironOffset: iron.get(familyName(history)) ?? null };
-    const analysis = analyseUnit(timeline, history, prior, known);
-    return analysis === null ? unitStates(timeline, history, known) : statesOfAnalysis(analysis);
+    const ironOffset = iron.get(familyName(history)) ?? null;
+    const own = prepared.get(history) ?? prepareUnit(timeline, history, context);
+    prepared.delete(history);
+    return own === null
+      ? unitStates(timeline, history, { ...context, ironOffset })
+      : statesOfAnalysis(analysePrepared(own, prior, undefined, ironOffset));
   });
 }
 

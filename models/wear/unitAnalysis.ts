@@ -1,47 +1,23 @@
 import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-import { dayFromIso } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
-import { applicabilityOf } from './applicability.ts';
 import type { Applicability } from './applicability.ts';
 import { assimilate } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
-import { codeEvidence, seenCodes } from './codeEvidence.ts';
 import type { Evidence } from './evidence.ts';
-import { requireEvidence } from './evidenceIds.ts';
-import type { FaultCodes } from './faultCode.ts';
-import { findingEvidence } from './findingEvidence.ts';
 import type { EvidenceSetting } from './evidenceSetting.ts';
-import { lifeEvidence } from './lifeEvidence.ts';
-import { latentCount } from './latents.ts';
+import { latentCount, rateCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { metalEvidence } from './metalEvidence.ts';
-import { chainLimitOf } from './phaseGeometry.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
-import { renewalsOf } from './renewals.ts';
-import { recordsFromDay } from './recordsFrom.ts';
-import { responseOf } from './response.ts';
 import type { Response } from './response.ts';
-import { sampleEvidence } from './sampleEvidence.ts';
-import { segmentsOf } from './segments.ts';
-import type { FillOf, Segment } from './segments.ts';
+import type { Segment } from './segments.ts';
 import type { Renewal } from './states.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { unitPrior } from './unitPrior.ts';
 import type { InPlay } from './unitPrior.ts';
-import { unrecordedLifeOf } from './unrecordedLife.ts';
-
-/** What the wear models take beside the unit itself. */
-export interface WearContext {
-  /** the oil of a charge and the engine as the oil sees it */
-  readonly fillOf: FillOf;
-  readonly coefficients: Coefficients;
-  readonly faultCodes: FaultCodes;
-  /** chance that a failure would be on record, so that the lack of one says something; left out: 0 */
-  readonly failuresRecorded?: number;
-  /** the family's level of iron in oil against the catalog's, as logarithm; left out: not known, iron is not used */
-  readonly ironOffset?: number | null;
-}
+import { prepareUnit } from './unitPreparation.ts';
+import type { PreparedUnit, ResponseWithSamples, WearContext } from './unitPreparation.ts';
 
 /** A unit's timeline worked through with all its evidence; what its states are read from. */
 export interface UnitAnalysis {
@@ -74,93 +50,55 @@ export function fitSettings(coefficients: Coefficients): FitSettings {
   };
 }
 
-/** Whether the unit's records begin when it was new. */
-function newAtStart({ unit }: UnitHistory): boolean {
-  const odometerKm = unit.acquiredOdometerKm ?? unit.inServiceOdometerKm;
-  return odometerKm === null ? unit.acquiredOn === null : odometerKm < 1500;
-}
-
 /**
- * Works a unit's timeline through with its evidence.
+ * Works a prepared unit through with its evidence.
  * @param family what is believed of the rates of its engine family
  * @param counts which evidence counts; left out: all
- * @returns null when no wear state applies or there are no records
+ * @param ironOffset the family's level of iron in oil against the catalog's, as logarithm; null: not known, iron is not used
  */
-export function analyseUnit(
-  timeline: UnitTimeline,
-  history: UnitHistory,
+export function analysePrepared(
+  prepared: PreparedUnit,
   family: RatePrior,
-  context: WearContext,
   counts: (evidence: Evidence) => boolean = () => true,
-): UnitAnalysis | null {
-  const { coefficients, faultCodes, fillOf } = context;
-  requireEvidence(coefficients);
-  const applies = applicabilityOf(timeline, history);
-  if (!applies.sludge) return null;
-  const asOfDay = timeline.asOfDay;
-  const renewals = renewalsOf(history, asOfDay, faultCodes, coefficients);
-  const codes = seenCodes(history, faultCodes, asOfDay);
-  const sampleDays = history.samples
-    .map((sample) => dayFromIso(sample.sampledOn))
-    .filter((day) => day <= asOfDay);
-  const recordsFrom = recordsFromDay(history, timeline);
-  const marks = [
-    recordsFrom,
-    ...sampleDays,
-    ...history.findings.map((finding) => dayFromIso(finding.foundOn)),
-    ...codes.map((code) => code.day),
-  ];
-  const unrecorded = unrecordedLifeOf(timeline, newAtStart(history), coefficients);
-  const segments = segmentsOf(timeline, fillOf, marks, renewals, unrecorded);
-  const segmentAt = segmentFinder(segments, asOfDay);
-  const sampled = new Set(sampleDays.map(segmentAt).filter((segment) => segment >= 0));
-  const chainLimit = applies.chain ? chainLimitOf(history.engine, coefficients) : null;
-  const setting: EvidenceSetting = {
-    engine: history.engine,
-    chainLimit,
-    hasPhaser: applies.phaser,
-    coefficients,
-    segmentAt,
-  };
-  const lives = lifeEvidence(renewals, asOfDay, context.failuresRecorded ?? 0, codes, setting);
-  const direct: Evidence[] = [
-    ...findingEvidence(history, setting),
-    ...(context.ironOffset === undefined || context.ironOffset === null
-      ? []
-      : metalEvidence(history, timeline, segments, setting, context.ironOffset)),
-    ...codeEvidence(codes, renewals, asOfDay, setting),
-    ...lives,
-  ];
+  ironOffset: number | null = prepared.context.ironOffset ?? null,
+): UnitAnalysis {
+  const { timeline, history, applies, chainLimit, renewals, segments, lives, setting } = prepared;
+  const { coefficients } = prepared.context;
+  const direct =
+    ironOffset === null
+      ? prepared.direct
+      : [...prepared.direct, ...metalEvidence(history, timeline, segments, setting, ironOffset)];
   const settings = fitSettings(coefficients);
-  const base = new Float64Array(latentCount);
-  base.set(family.mean);
-  let response = responseOf(segments, timeline.charges, base, coefficients, sampled, recordsFrom);
+  const middle = new Float64Array(latentCount);
+  middle.set(family.mean);
+  const catalog = new Float64Array(latentCount);
+  let at = prepared.responseAt(movedFar(middle, catalog, rateCount) ? middle : catalog);
   const inPlay = inPlayOf(
     direct,
     renewals,
-    response,
+    at.response,
     applies,
-    renewedBefore(response, base, chainLimit, context),
-    sampled.size > 0,
+    renewedBefore(at.response, middle, chainLimit, prepared.context),
+    at.response.oilRuns.baseNumberLife !== null,
   );
   const prior = unitPrior(timeline, family, inPlay, coefficients);
-  const evidenceAt = (at: Response): readonly Evidence[] =>
-    inOrder([...direct, ...sampleEvidence(history, timeline, at, segmentAt, coefficients)].filter(counts));
-  let evidence = evidenceAt(response);
-  let posterior = assimilate(response, evidence, prior, settings);
-  for (let round = 0; round < 2 && movedFar(posterior.mode, response.base); round++) {
-    response = responseOf(segments, timeline.charges, posterior.mode, coefficients, sampled, recordsFrom);
-    evidence = evidenceAt(response);
-    posterior = assimilate(response, evidence, prior, settings);
+  const evidenceAt = ({ samples }: ResponseWithSamples): readonly Evidence[] =>
+    inOrder([...direct, ...samples].filter(counts));
+  let evidence = evidenceAt(at);
+  let posterior = assimilate(at.response, evidence, prior, settings);
+  for (let round = 0; round < 2 && movedFar(posterior.mode, at.response.base, rateCount); round++) {
+    at = prepared.responseAt(posterior.mode);
+    evidence = evidenceAt(at);
+    posterior = assimilate(at.response, evidence, prior, settings);
   }
   return {
     timeline,
     history,
-    context,
+    context: { ...prepared.context, ironOffset },
     applies,
     chainLimit,
     renewals,
-    response,
+    response: at.response,
     evidence,
     lives,
     family,
@@ -172,6 +110,21 @@ export function analyseUnit(
   };
 }
 
+/**
+ * Works a unit's timeline through with its evidence.
+ * @param family what is believed of the rates of its engine family
+ * @returns null when no wear state applies or there are no records
+ */
+export function analyseUnit(
+  timeline: UnitTimeline,
+  history: UnitHistory,
+  family: RatePrior,
+  context: WearContext,
+): UnitAnalysis | null {
+  const prepared = prepareUnit(timeline, history, context);
+  return prepared === null ? null : analysePrepared(prepared, family);
+}
+
 /** A fixed order, so that sums do not depend on the order of the records. */
 function inOrder(evidence: Evidence[]): readonly Evidence[] {
   return evidence.sort(
@@ -181,15 +134,6 @@ function inOrder(evidence: Evidence[]): readonly Evidence[] {
       (a.observed ?? 0) - (b.observed ?? 0) ||
       (a.recordId ?? 0) - (b.recordId ?? 0),
   );
-}
-
-/** The end of unrecorded life is known about this well; evidence from before it has no place, d. */
-const beforeDays = 30;
-
-function segmentFinder(segments: readonly Segment[], asOfDay: number): (day: number) => number {
-  const first = segments[0];
-  const least = first.chargeIndex < 0 ? first.toDay - beforeDays : first.fromDay;
-  return (day) => (day > asOfDay || day < least ? -1 : segments.findIndex((segment) => segment.toDay >= day));
 }
 
 function inPlayOf(
@@ -236,8 +180,8 @@ function renewedBefore(
   };
 }
 
-function movedFar(mode: Float64Array, base: Float64Array): boolean {
-  for (let i = 0; i < base.length; i++) if (Math.abs(mode[i] - base[i]) > farMove) return true;
+function movedFar(mode: Float64Array, base: Float64Array, count: number): boolean {
+  for (let i = 0; i < count; i++) if (Math.abs(mode[i] - base[i]) > farMove) return true;
   return false;
 }
 

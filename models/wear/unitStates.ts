@@ -16,7 +16,8 @@ import type { EvidenceUse, Ranged, UnitStates, WearPoint } from './states.ts';
 import { stopsOf } from './stops.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
 import { analyseUnit, chargeOfSegment } from './unitAnalysis.ts';
-import type { UnitAnalysis, WearContext } from './unitAnalysis.ts';
+import type { UnitAnalysis } from './unitAnalysis.ts';
+import type { WearContext } from './unitPreparation.ts';
 
 /**
  * Sludge, chain elongation and phaser wear of a unit over its life, with 80 % ranges, from its history and all evidence.
