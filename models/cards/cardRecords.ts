@@ -19,8 +19,6 @@ export interface CardSource {
   /** ISO date of the work */
   readonly on: string;
   readonly shop: string | null;
-  /** stock records of the site as they stand; what was used is taken off */
-  readonly stock: readonly Stock[];
 }
 
 type Row = Readonly<Record<string, string | number | boolean | null>>;
@@ -100,36 +98,35 @@ function findingRows(closing: CardClosing, source: CardSource): Row[] {
   }));
 }
 
-/** What is left on the shelf; items without a stock record at the site are not made up. */
-function stockRows(closing: CardClosing, source: CardSource): Row[] {
+/** What a card took off the shelf. */
+export interface ShelfTaking {
+  readonly item: string;
+  readonly quantity: number;
+}
+
+/**
+ * What a closed card takes off the shelf, by item as its stock record spells it; items without a record at the site are
+ * not made up.
+ * @param stock records of the site
+ * @example 5 l of "oil 5W-30" and 2 + 1 of "Filter Tarn 20" → 5 of the one, 3 of the other
+ */
+export function shelfTakings(closing: CardClosing, stock: readonly Stock[]): ShelfTaking[] {
   const used = new Map<string, number>();
   for (const { item, quantity } of closing.stockUsed)
     used.set(item.toLowerCase(), (used.get(item.toLowerCase()) ?? 0) + quantity);
-  return source.stock.flatMap((entry) => {
-    const taken = used.get(entry.item.toLowerCase()) ?? 0;
-    if (taken === 0 || entry.onHand === null) return [];
-    return [
-      {
-        item: entry.item,
-        site: entry.site,
-        on_hand: Math.max(0, Number((entry.onHand - taken).toFixed(3))),
-        lead_time_days: entry.leadTimeDays,
-        unit_cost: entry.unitCostCents === null ? null : (entry.unitCostCents / 100).toFixed(2),
-        recorded_on: source.on,
-        work_order: `card ${source.key}`,
-      },
-    ];
+  return stock.flatMap(({ item, onHand }) => {
+    const quantity = used.get(item.toLowerCase()) ?? 0;
+    return quantity === 0 || onHand === null ? [] : [{ item, quantity }];
   });
 }
 
 /**
- * The records that a closed card becomes, in the own layout: service rows (one a work), findings, what is left in stock.
+ * The records that a closed card becomes, in the own layout: service rows (one a work) and findings.
  * Distances km, volumes L, money a plain decimal of the settings' currency.
- * @example an oil service → one service row `oil_change`, no finding, stock rows of oil and filter
+ * @example an oil service → one service row `oil_change`, no finding
  */
 export function cardRecords(closing: CardClosing, source: CardSource): CardTable[] {
   return [
-    ...table('stock', stockRows(closing, source)),
     ...table('service', serviceRows(closing, source)),
     ...table('findings', findingRows(closing, source)),
   ];

@@ -1,4 +1,4 @@
-import { cardRecords, unknownItems, type CardTable } from '../../models/cards/cardRecords.ts';
+import { cardRecords, shelfTakings, unknownItems, type CardTable } from '../../models/cards/cardRecords.ts';
 import { checkClosing } from '../../models/cards/checkClosing.ts';
 import type { FieldFault } from '../../models/cards/visitMoves.ts';
 import type { CardClosing } from '../../models/schema/jobCard.ts';
@@ -8,6 +8,7 @@ import type { Context } from '../context.ts';
 import { writeEntryFiles } from '../files/entryFiles.ts';
 import { addOilEntry } from '../store/oilEntries.ts';
 import type { Store } from '../store/openStore.ts';
+import { addStockMovement } from '../store/stockMovements.ts';
 import { stockOfSite } from '../store/stockShelf.ts';
 import { addVisit, changeVisit, type VisitFields } from '../store/visits.ts';
 import { takeIn } from './takeIn.ts';
@@ -77,8 +78,8 @@ const newVisit = (
 });
 
 /**
- * Closes a card: service, findings and stock become records by the ordinary intake, as a batch in the technician's
- * name, in one transaction with the state of the visit and the used oil. A row that the intake would hold refuses it all.
+ * Closes a card: service and findings become records by the ordinary intake, as a batch in the technician's name, in one
+ * transaction with the state of the visit, what came off the shelf and the used oil. A row that the intake would hold refuses it all.
  * @throws VisitConflict when someone changed the visit before
  */
 export async function closeCard(
@@ -111,7 +112,6 @@ export async function closeCard(
     unitNumber: card.unitNumber,
     on,
     shop: visit?.outsideShop ?? card.site,
-    stock,
   });
   const written = await writeEntryFiles(
     context.paths.uploads,
@@ -157,6 +157,20 @@ export async function closeCard(
             words: `${visitStateWords.done}, card closed`,
           },
         );
+        for (const { item, quantity } of shelfTakings(closing, stock))
+          addStockMovement(
+            writing,
+            {
+              item,
+              site: card.site ?? '',
+              quantity: -quantity,
+              on,
+              batch,
+              who: closing.technician,
+              note: `unit ${card.unitNumber}`,
+            },
+            context.now(),
+          );
         if (closing.usedOilL !== null && closing.usedOilL > 0)
           addOilEntry(
             writing,

@@ -12,12 +12,14 @@ export function addOilEntry(store: Store, entry: Omit<OilEntry, 'id'>, at: strin
   return { id: Number(lastInsertRowid), ...entry };
 }
 
-/** Used oil collected and picked up, bulk oil drawn; newest first. */
+/** Used oil collected and picked up, bulk oil drawn; newest first. What a card collected goes with its batch. */
 export function listOilEntries(store: Store, site: string | null): OilEntry[] {
   return store.sqlite
     .prepare(
-      `SELECT id, kind, on_day AS "on", site, grade, liters, who, note, visit_id AS visitId FROM oil_entry
-       WHERE @site IS NULL OR site = @site COLLATE NOCASE ORDER BY on_day DESC, id DESC`,
+      `SELECT e.id, e.kind, e.on_day AS "on", e.site, e.grade, e.liters, e.who, e.note, e.visit_id AS visitId
+       FROM oil_entry e LEFT JOIN visit v ON v.id = e.visit_id LEFT JOIN batch b ON b.id = v.batch_id
+       WHERE b.undone_at IS NULL AND (@site IS NULL OR e.site = @site COLLATE NOCASE)
+       ORDER BY e.on_day DESC, e.id DESC`,
     )
     .all({ site }) as OilEntry[];
 }

@@ -14,6 +14,7 @@ import { fitVersionTables } from './migrations/0010_fit_versions.ts';
 import { visitTables } from './migrations/0006_visits.ts';
 import { columnMapTables } from './migrations/0007_column_maps.ts';
 import { photoTables } from './migrations/0008_photos.ts';
+import { shopRecordTables } from './migrations/0012_shop_records.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
 export interface Store {
@@ -44,6 +45,7 @@ const migrations: Record<string, Migration> = {
   '0008_photos': fromText(photoTables),
   '0009_interval_policies': fromText(policyTables),
   '0010_fit_versions': fromText(fitVersionTables),
+  '0012_shop_records': fromText(shopRecordTables),
 };
 
 /**
