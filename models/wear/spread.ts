@@ -12,8 +12,10 @@ import type { UnitAnalysis } from './unitAnalysis.ts';
 /** One record, and what was expected of it before the unit's own evidence: one value for each draw. */
 interface Innovation {
   readonly likelihood: Likelihood;
-  readonly expected: Float64Array;
   readonly median: number;
+  /** distance of each draw from the median: of logarithms where `byLogs`, else of the values */
+  readonly moves: Float64Array;
+  readonly byLogs: boolean;
 }
 
 type Kind = keyof SpreadScales;
@@ -65,44 +67,59 @@ function collect(
     trajectoryInto(response, unknowns, settings.screenCarry, states);
     for (let e = 0; e < measured.length; e++) expected[e][row] = measured[e].expect(states, unknowns);
   }
-  measured.forEach(({ likelihood, state }, e) => {
-    const sorted = expected[e].sort();
-    found[state].push({
-      likelihood,
-      // every other of the sorted draws stands for all
-      expected: sorted.filter((_, place) => place % 2 === 0),
-      median: (sorted[drawCount / 2 - 1] + sorted[drawCount / 2]) / 2,
-    });
-  });
+  measured.forEach(({ likelihood, state }, e) =>
+    found[state].push({ likelihood, ...movesOf(expected[e].sort()) }),
+  );
 }
 
+/** Draws about their median, on the scale of logarithms where all are above 0; every other of them stands for all. */
+function movesOf(sorted: Float64Array): Omit<Innovation, 'likelihood'> {
+  const median = (sorted[drawCount / 2 - 1] + sorted[drawCount / 2]) / 2;
+  const byLogs = sorted[0] > 1e-6;
+  const moves = new Float64Array(drawCount / 2);
+  for (let i = 0; i < moves.length; i++)
+    moves[i] = byLogs ? Math.log(sorted[2 * i] / median) : sorted[2 * i] - median;
+  return { median, moves, byLogs };
+}
+
+const stepLog = 0.2;
+const leastStep = -6;
+const mostStep = 5;
 const term: LikelihoodTerm = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
 
+/** The likeliest of even steps in the logarithm of the scale; the likelihood has one top, so the climb ends at it. */
 function likeliestScale(innovations: readonly Innovation[], priorSd: number, outlierLimit: number): number {
-  let best = 1;
-  let top = Number.NEGATIVE_INFINITY;
-  for (let step = -6; step <= 5; step++) {
-    const logScale = step * 0.2;
-    const scale = Math.exp(logScale);
-    let sum = (-0.5 * logScale * logScale) / (priorSd * priorSd);
-    for (const { likelihood, expected, median } of innovations) {
-      let chance = 0;
-      for (const value of expected) {
-        likelihoodInto(likelihood, scaledFrom(median, value, scale), outlierLimit, term);
-        chance += Math.exp(term.logLikelihood);
-      }
-      sum += Math.log(Math.max(1e-9, chance / expected.length));
+  const at = (step: number): number => {
+    const logScale = step * stepLog;
+    return (
+      (-0.5 * logScale * logScale) / (priorSd * priorSd) +
+      logChance(innovations, Math.exp(logScale), outlierLimit)
+    );
+  };
+  let best = 0;
+  let top = at(0);
+  for (const direction of [1, -1]) {
+    for (let step = best + direction; step >= leastStep && step <= mostStep; step += direction) {
+      const value = at(step);
+      if (value <= top) break;
+      top = value;
+      best = step;
     }
-    if (sum > top) {
-      top = sum;
-      best = scale;
-    }
+    if (best !== 0) break;
   }
-  return best;
+  return Math.exp(best * stepLog);
 }
 
-/** A value moved from the median by a scale, on the scale of logarithms where both are above 0. */
-function scaledFrom(median: number, value: number, scale: number): number {
-  if (median > 1e-6 && value > 1e-6) return median * Math.pow(value / median, scale);
-  return median + scale * (value - median);
+function logChance(innovations: readonly Innovation[], scale: number, outlierLimit: number): number {
+  let sum = 0;
+  for (const { likelihood, median, moves, byLogs } of innovations) {
+    let chance = 0;
+    for (const move of moves) {
+      const value = byLogs ? median * Math.exp(scale * move) : median + scale * move;
+      likelihoodInto(likelihood, value, outlierLimit, term);
+      chance += Math.exp(term.logLikelihood);
+    }
+    sum += Math.log(Math.max(1e-9, chance / moves.length));
+  }
+  return sum;
 }

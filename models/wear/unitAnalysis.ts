@@ -6,7 +6,7 @@ import { assimilate } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
 import type { Evidence } from './evidence.ts';
 import type { EvidenceSetting } from './evidenceSetting.ts';
-import { latentCount, rateCount } from './latents.ts';
+import { latent, latentCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { metalEvidence } from './metalEvidence.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
@@ -72,7 +72,7 @@ export function analysePrepared(
   const middle = new Float64Array(latentCount);
   middle.set(family.mean);
   const catalog = new Float64Array(latentCount);
-  let at = prepared.responseAt(movedFar(middle, catalog, rateCount) ? middle : catalog);
+  let at = prepared.responseAt(movedFar(middle, catalog) ? middle : catalog);
   const inPlay = inPlayOf(
     direct,
     renewals,
@@ -86,7 +86,7 @@ export function analysePrepared(
     inOrder([...direct, ...samples].filter(counts));
   let evidence = evidenceAt(at);
   let posterior = assimilate(at.response, evidence, prior, settings);
-  for (let round = 0; round < 2 && movedFar(posterior.mode, at.response.base, rateCount); round++) {
+  for (let round = 0; round < 2 && movedFar(posterior.mode, at.response.base); round++) {
     at = prepared.responseAt(posterior.mode);
     evidence = evidenceAt(at);
     posterior = assimilate(at.response, evidence, prior, settings);
@@ -180,9 +180,11 @@ function renewedBefore(
   };
 }
 
-function movedFar(mode: Float64Array, base: Float64Array, count: number): boolean {
-  for (let i = 0; i < count; i++) if (Math.abs(mode[i] - base[i]) > farMove) return true;
-  return false;
+/** Rates that the response follows by slopes only; with the others wear goes in step, however far they move. */
+const bentRates = [latent.baseNumberLife, latent.oxidation, latent.fuel, latent.soot, latent.precursor];
+
+function movedFar(mode: Float64Array, base: Float64Array): boolean {
+  return bentRates.some((rate) => Math.abs(mode[rate] - base[rate]) > farMove);
 }
 
 /** The charge of a segment; null for unrecorded life. */
