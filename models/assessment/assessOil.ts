@@ -1,6 +1,6 @@
-import { dueDateDistribution, type DueDates } from '../decisions/duedates.ts';
+import { dueDateMixture, type DueDates } from '../decisions/duedates.ts';
 import type { BookInterval } from '../oil/bookInterval.ts';
-import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
+import type { UnitTimeline } from '../oil/charge.ts';
 import { chemicalLimit } from '../oil/chemicalLimit.ts';
 import { recommendedInterval, type IntervalAdvice } from '../oil/recommendedInterval.ts';
 import type { OilAssessment } from '../schema/assessment.ts';
@@ -8,8 +8,9 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import type { Engine } from '../schema/engine.ts';
 import type { FillAndEngine } from '../wear/segments.ts';
 import type { UnitStates } from '../wear/states.ts';
-import { dueClocks } from './dueClocks.ts';
-import { comingMonths, dutyExposure } from './dutyExposure.ts';
+import { dueCases } from './dueClocks.ts';
+import { dutyExposure } from './dutyExposure.ts';
+import { freshOilQuestion, openFaultNote, runningCharge, runningOilQuestion } from './oilQuestion.ts';
 import { round } from './round.ts';
 
 /** The oil side of one unit. */
@@ -32,18 +33,10 @@ export function bookOf(engine: Engine | null): BookInterval {
   };
 }
 
-/** The charge now in the engine when its start is on record; null when nobody wrote down a change. */
-export function runningCharge(timeline: UnitTimeline): OilCharge | null {
-  const last = timeline.charges[timeline.charges.length - 1];
-  if (last === undefined || !last.running) return null;
-  const recorded = timeline.charges.some((charge) => charge.startBasis === 'drain');
-  if (!recorded && (last.startBasis === 'first_record' || last.hiddenDrainChance > 0.5)) return null;
-  return last;
-}
-
 /**
  * Interval and due date of the oil now in the engine: the advice runs month by month at the present duty, so that a
- * coming winter counts; the date carries the doubt about use and about the nearest chemical limit.
+ * coming winter counts; the date carries the doubt about use, about the nearest chemical limit and about changes that
+ * nobody wrote down.
  * @param book the maker's schedule, with the longer interval that stands approved
  * @param fillAndEngine what is in the engine
  */
@@ -56,25 +49,18 @@ export function assessOil(
 ): OilView {
   const { duty, asOfDay } = timeline;
   const charge = runningCharge(timeline);
-  const coming = comingMonths(duty, asOfDay);
-  const oilNow = states.oilNow;
-  const question = {
-    coming,
-    engine: fillAndEngine.engine,
-    fill: fillAndEngine.fill,
-    rates: states.rates,
-    book,
-    severe: duty.severe,
-  };
-  const advice = recommendedInterval(
-    charge !== null && oilNow !== null
-      ? { ...question, soFar: { state: oilNow, exposure: charge.exposure } }
-      : question,
+  const question = runningOilQuestion(
+    freshOilQuestion(timeline, states, book, fillAndEngine, coefficients),
+    charge,
+    states,
     coefficients,
   );
+  const fault = openFaultNote(charge, coefficients);
+  const byLimits = recommendedInterval(question, coefficients);
+  const advice = fault === null ? byLimits : { ...byLimits, notes: [...byLimits.notes, fault] };
   const year = dutyExposure(duty, asOfDay, 365.25);
   const chemical = advice.calibrated
-    ? chemicalLimit(year, fillAndEngine.engine, fillAndEngine.fill, states.rates, coefficients)
+    ? chemicalLimit(year, question.engine, question.fill, question.rates, coefficients)
     : null;
   const notKnown: Record<string, string> = {};
   const base = {
@@ -114,11 +100,11 @@ export function assessOil(
       notKnown,
     };
   }
-  const due = dueDateDistribution(dueClocks(advice, timeline, charge, states.ratesLogSd), asOfDay);
+  const due = dueDateMixture(dueCases(advice, timeline, charge, states.ratesLogSd, coefficients), asOfDay);
   if (due.dueOn === null) notKnown['oil.dueOn'] = due.reasons.join('; ');
   const { odometerKm, engineHours } = timeline;
   const kmSince = charge.exposure.distanceKm;
-  const hoursSince = oilNow?.engineHours ?? null;
+  const hoursSince = question.soFar?.state.engineHours ?? null;
   return {
     assessment: {
       ...base,

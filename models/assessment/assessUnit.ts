@@ -1,4 +1,5 @@
 import { callFor, type CallResult } from '../decisions/calls.ts';
+import { percentWords } from '../decisions/words.ts';
 import type { FillAndEngine, FillOf } from '../wear/segments.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
@@ -11,7 +12,7 @@ import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
 import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
-import { assessOil, bookOf, runningCharge, type OilView } from './assessOil.ts';
+import { assessOil, bookOf, type OilView } from './assessOil.ts';
 import type { FleetAlarms } from './alarmPopulations.ts';
 import { standingApproval } from './standingApproval.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
@@ -19,6 +20,7 @@ import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
 import { judgeSamples, type JudgedSample } from './judgeSample.ts';
 import type { MoneySetting } from './moneyUnitOf.ts';
 import { nextStep } from './nextStep.ts';
+import { runningCharge } from './oilQuestion.ts';
 import { renewalPays } from './renewalPays.ts';
 import { dueNow, lastingCautions, newestOfRunning, sampleEffect } from './sampleEffect.ts';
 import type { UnitView } from './unitView.ts';
@@ -103,7 +105,8 @@ export function viewUnit(inputs: UnitInputs): UnitView {
         ...(effect?.cautions ?? lastingCautions(recentSamples(samples, timeline.charges.length))),
         ...wrongOil,
         ...states.cautions,
-        ...fuelCautions(oil),
+        ...oilCautions(oil),
+        ...hiddenDrainCautions(timeline),
         ...(standing.blocked === null ? [] : [standing.blocked]),
       ],
       recordQuality: timeline.recordQuality,
@@ -146,12 +149,22 @@ function rightOilOf({ timeline, history, oilCatalog, readFill, coefficients }: U
   );
 }
 
-/** Notes of the interval that ask for action: fuel or viscosity that settle beyond their limits. */
-function fuelCautions(oil: OilView | null): string[] {
+/** Notes of the interval that ask for action: fuel or viscosity beyond their limits, a fault that stands. */
+function oilCautions(oil: OilView | null): string[] {
   if (oil === null) return [];
   return oil.advice.notes
-    .filter((note) => note.code.startsWith('fuel') || note.code.startsWith('visc'))
-    .map((note) => note.words);
+    .filter(({ code }) => /^(fuel|visc|open_fault)/.test(code))
+    .map(({ words }) => words);
+}
+
+/** A change of the oil now in that may be missing from the records: what the due date then rests on. */
+function hiddenDrainCautions(timeline: UnitTimeline): string[] {
+  const charge = runningCharge(timeline);
+  if (charge === null || charge.hiddenDrains < 1 || charge.hiddenDrainChance < 0.2) return [];
+  const many = charge.hiddenDrains === 1 ? 'an oil change' : `${charge.hiddenDrains} oil changes`;
+  return [
+    `${percentWords(charge.hiddenDrainChance)} chance that ${many} since ${isoFromDay(charge.startDay)} went unrecorded; the due date weighs both: find out and bring the record in`,
+  ];
 }
 
 /** The line of the list for one unit. */

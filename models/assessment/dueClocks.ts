@@ -1,9 +1,10 @@
-import type { DueClock } from '../decisions/duedates.ts';
+import type { DueCase, DueClock } from '../decisions/duedates.ts';
 import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
 import type { Measure } from '../oil/amounts.ts';
 import type { RateMultipliers } from '../oil/exposure.ts';
 import type { IntervalAdvice, LimitMargin } from '../oil/recommendedInterval.ts';
 import type { GoverningLimit } from '../schema/assessment.ts';
+import type { Coefficients } from '../schema/coefficient.ts';
 
 /** Limits that are set by rule and carry no doubt of their own. */
 const scheduled: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);
@@ -80,3 +81,37 @@ export function dueClocks(
     };
   });
 }
+
+/**
+ * The accounts that the records allow of the oil now in the engine: not changed since the last drain on record, or
+ * changed elsewhere, as often as the length of the gap makes likely; then the same limits run from the last of these
+ * changes, which lie evenly and with a doubt of their own.
+ */
+export function dueCases(
+  advice: IntervalAdvice,
+  timeline: UnitTimeline,
+  charge: OilCharge | null,
+  ratesLogSd: RateMultipliers,
+  coefficients: Coefficients,
+): readonly DueCase[] {
+  const clocks = dueClocks(advice, timeline, charge, ratesLogSd);
+  const chance = charge === null || charge.hiddenDrains < 1 ? 0 : charge.hiddenDrainChance;
+  if (charge === null || chance < leastHiddenChance) return [{ chance: 1, clocks }];
+  const doubt = coefficients['assumed.hidden_drain_log_sd'];
+  const elsewhere = clocks.map((clock): DueClock => {
+    const used = clock.used / (charge.hiddenDrains + 1);
+    return {
+      ...clock,
+      used,
+      remaining: clock.used + clock.remaining - used,
+      limitLogSd: Math.hypot(clock.limitLogSd, doubt),
+    };
+  });
+  return [
+    { chance: 1 - chance, clocks },
+    { chance, clocks: elsewhere },
+  ];
+}
+
+/** Below this chance of a change that nobody wrote down, the records are taken as they stand. */
+const leastHiddenChance = 0.02;

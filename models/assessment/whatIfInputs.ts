@@ -1,9 +1,10 @@
 import { fillFrom } from '../oil/oilFill.ts';
-import { runningCharge } from './assessOil.ts';
+
 import type { Models } from './assessFleet.ts';
 import { fillNow } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';
 import { requiredOilOf } from './fillsOfUnit.ts';
+import { freshOilQuestion, runningCharge, runningOilQuestion } from './oilQuestion.ts';
 import type { WhatIfInputs } from './whatIf.ts';
 
 /** Grades that a trial offers. */
@@ -15,6 +16,7 @@ export function whatIfInputs(view: UnitView, models: Models): WhatIfInputs | nul
   const filled = fillNow(timeline, view.fillOf);
   if (filled === null) return null;
   const charge = runningCharge(timeline);
+  const fresh = freshOilQuestion(timeline, states, view.book, filled, models.coefficients);
   const { sludge, chainPercent, phaserShare } = states.now;
   return {
     asOfDay: timeline.asOfDay,
@@ -32,15 +34,14 @@ export function whatIfInputs(view: UnitView, models: Models): WhatIfInputs | nul
         models.coefficients,
       ).fill,
     })),
-    rates: states.rates,
+    rates: fresh.rates,
     book: view.book,
     wear: {
       sludge: sludge?.value ?? 0,
       chainPercent: chainPercent?.value ?? null,
       phaserShare: phaserShare?.value ?? null,
     },
-    soFar:
-      charge === null || states.oilNow === null ? null : { state: states.oilNow, exposure: charge.exposure },
+    soFar: runningOilQuestion(fresh, charge, states, models.coefficients).soFar ?? null,
     coefficients: models.coefficients,
   };
 }

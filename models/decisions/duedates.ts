@@ -57,9 +57,34 @@ const weeks = 13;
  * Source: log-normal limits and use, common practice, no source; the rest is probability calculus.
  */
 export function dueDateDistribution(clocks: readonly DueClock[], asOfDay: number): DueDates {
-  for (const clock of clocks) checkClock(clock);
-  const running = clocks.filter((clock) => clock.perDay > 0 || clock.remaining <= 0);
-  const within = (days: number) => chanceDueWithin(running, days);
+  return dueDateMixture([{ chance: 1, clocks }], asOfDay);
+}
+
+/** One account of what happened, with the clocks that would then run. */
+export interface DueCase {
+  /** 0..1; the chances of all cases sum to 1 */
+  readonly chance: number;
+  readonly clocks: readonly DueClock[];
+}
+
+/**
+ * Due date where the records allow more than one account of the past: P(due within t) = Σ chance · P(due within t | case).
+ * @param cases at least one; the clocks of each as in {@link dueDateDistribution}
+ * @returns as {@link dueDateDistribution}; `governing` is that of the likeliest case
+ * @throws RangeError as {@link dueDateDistribution}, and when the chances do not sum to 1
+ * Source: law of total probability.
+ */
+export function dueDateMixture(cases: readonly DueCase[], asOfDay: number): DueDates {
+  const total = cases.reduce((sum, { chance }) => sum + chance, 0);
+  if (!(Math.abs(total - 1) < 1e-9)) throw new RangeError(`chance of all cases must sum to 1, got ${total}`);
+  for (const { clocks } of cases) for (const clock of clocks) checkClock(clock);
+  const runningOf = ({ clocks }: DueCase) =>
+    clocks.filter((clock) => clock.perDay > 0 || clock.remaining <= 0);
+  const parts = cases.map((entry) => ({ chance: entry.chance, clocks: runningOf(entry) }));
+  const likeliest = parts.reduce((best, next) => (next.chance > best.chance ? next : best));
+  const running = likeliest.clocks;
+  const within = (days: number) =>
+    parts.reduce((sum, part) => sum + part.chance * chanceDueWithin(part.clocks, days), 0);
   const past = within(0);
   const weekly: number[] = [];
   let reached = past;

@@ -22,6 +22,11 @@ export interface IntervalNote {
   readonly words: string;
 }
 
+/** An estimate in words, two significant digits: 8156 → 8 200. */
+export function aboutNumber(value: number): string {
+  return wholeNumber(Number(value.toPrecision(2)));
+}
+
 /** The limits that do not come from chemistry. */
 export interface ScheduleCaps {
   readonly bookKm: number | null;

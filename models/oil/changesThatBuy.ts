@@ -1,5 +1,5 @@
 import type { Coefficients } from '../schema/coefficient.ts';
-import { wholeNumber } from './bookInterval.ts';
+import { aboutNumber, wholeNumber } from './bookInterval.ts';
 import { coefficientValue } from './conditionCoefficients.ts';
 import type { Exposure, OilEngine, OilFill } from './exposure.ts';
 import type { IntervalQuestion } from './intervalQuestion.ts';
@@ -14,6 +14,8 @@ export interface ChangeGain {
   readonly gainKm: number;
   readonly gainHours: number;
   readonly gainDays: number;
+  /** the change alone, as it begins a sentence */
+  readonly change: string;
   readonly advice: IntervalAdvice;
   readonly words: string;
 }
@@ -83,7 +85,7 @@ export function changesThatBuy(
   coefficients: Coefficients,
 ): readonly ChangeGain[] {
   const plain = { ...question, coming: question.coming.map((e) => ({ ...e, fuelLiters: null })) };
-  const base = recommendedInterval(plain, coefficients).interval;
+  const now = recommendedInterval(plain, coefficients);
   return changesFor(plain, coefficients)
     .filter((change) => change.applies)
     .map((change): ChangeGain => {
@@ -93,23 +95,36 @@ export function changesThatBuy(
         engine: change.engine ?? plain.engine,
         fill: change.fill ?? plain.fill,
       };
-      const advice = recommendedInterval(changed, coefficients);
-      const gainKm = advice.interval.distanceKm - base.distanceKm;
-      const gainHours = advice.interval.engineHours - base.engineHours;
-      const gainDays = advice.interval.days - base.days;
-      const size =
-        base.distanceKm > 0 ? `${wholeNumber(gainKm)} km` : `${wholeNumber(gainHours)} engine hours`;
       return {
         code: change.code,
-        gainKm,
-        gainHours,
-        gainDays,
-        advice,
-        words:
-          gainDays < 0.5
-            ? `${change.words}: no gain, held by ${limitNames[advice.governing]}.`
-            : `${change.words}: ${size} (${wholeNumber(gainDays)} days) more.`,
+        change: change.words,
+        ...intervalGain(change.words, now, recommendedInterval(changed, coefficients)),
       };
     })
     .sort((a, b) => b.gainDays - a.gainDays);
+}
+
+/** What one advice has over another, in numbers and as a sentence that begins with what made the difference. */
+export function intervalGain(
+  change: string,
+  now: IntervalAdvice,
+  advice: IntervalAdvice,
+): Omit<ChangeGain, 'code' | 'change'> {
+  const base = now.interval;
+  const gainKm = advice.interval.distanceKm - base.distanceKm;
+  const gainHours = advice.interval.engineHours - base.engineHours;
+  const gainDays = advice.interval.days - base.days;
+  const size = base.distanceKm > 0 ? `${aboutNumber(gainKm)} km` : `${aboutNumber(gainHours)} engine hours`;
+  const next = limitNames[advice.governing];
+  const then = advice.governing === now.governing ? '' : `; then ${next} decides`;
+  return {
+    gainKm,
+    gainHours,
+    gainDays,
+    advice,
+    words:
+      gainDays < 0.5
+        ? `${change}: no gain, held by ${next}.`
+        : `${change}: about ${size} (${wholeNumber(gainDays)} days) more${then}.`,
+  };
 }

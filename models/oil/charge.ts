@@ -48,6 +48,8 @@ export interface OilCharge {
   readonly hiddenDrains: number;
   /** causes recorded during the charge that spoil oil: `oil_level_low`, `ventilation_fault`, `thermostat_open`, `filter_wrong` */
   readonly faults: readonly string[];
+  /** those of them that go on after the day: a ventilation or thermostat fault without a repair on record */
+  readonly openFaults?: readonly string[];
   /** litres missing when a low level was found during the charge, L */
   readonly levelLowLiters: number;
   /** true for the first two drains after engine or cover work */

@@ -116,6 +116,7 @@ export function buildCharges(story: UsageStory, basis: ChargeBasis): readonly Oi
       hiddenDrainChance: hidden.chance,
       hiddenDrains: hidden.count,
       faults: during.names,
+      openFaults: during.open,
       levelLowLiters: during.levelLowLiters,
       breakIn: broken.has(index),
       notes: [...(drain?.notes ?? []), ...topUps.notes, ...filterNotes(events, day, end), ...hidden.notes],

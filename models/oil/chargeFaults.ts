@@ -71,28 +71,37 @@ export function oilFaults(history: UnitHistory, asOfDay: number): readonly OilFa
   );
 }
 
+/** Faults that a repair ends, not the next drain. */
+const lasting: ReadonlySet<OilFault['name']> = new Set(['ventilation_fault', 'thermostat_open']);
+
 /**
  * Faults that acted on the oil between two drains: found in the span, or found before and neither put right nor past the
- * next drain since.
+ * next drain since; and those of them that no repair on record has ended.
  */
 export function faultsDuring(
   faults: readonly OilFault[],
   startDay: number,
   endDay: number,
   previousStartDay: number,
-): { readonly names: readonly string[]; readonly levelLowLiters: number } {
+): {
+  readonly names: readonly string[];
+  readonly open: readonly string[];
+  readonly levelLowLiters: number;
+} {
   const names = new Set<string>();
+  const open = new Set<string>();
   let liters = 0;
   for (const fault of faults) {
     const here = fault.foundDay > startDay && fault.foundDay <= endDay;
     const lasts =
-      (fault.name === 'ventilation_fault' || fault.name === 'thermostat_open') &&
+      lasting.has(fault.name) &&
       fault.foundDay > previousStartDay &&
       fault.foundDay <= startDay &&
       (fault.repairedDay === null || fault.repairedDay > startDay + 7);
     if (!here && !lasts) continue;
     names.add(fault.name);
+    if (lasting.has(fault.name) && fault.repairedDay === null) open.add(fault.name);
     if (here) liters = Math.max(liters, fault.liters);
   }
-  return { names: [...names].sort(), levelLowLiters: liters };
+  return { names: [...names].sort(), open: [...open].sort(), levelLowLiters: liters };
 }

@@ -1,6 +1,7 @@
 import type { GoverningLimit } from '../schema/assessment.ts';
 import type { Amounts, Measure } from './amounts.ts';
-import { wholeNumber } from './bookInterval.ts';
+import { aboutNumber, wholeNumber } from './bookInterval.ts';
+import type { IntervalLine } from './intervalLine.ts';
 
 /** What each limit is, in words that go on "… reaches its limit". */
 export const limitNames: Readonly<Record<GoverningLimit, string>> = {
@@ -35,29 +36,38 @@ export function limitWords(
   scale: number | null,
   withoutIdling: boolean,
 ): string {
-  const where = `${wholeNumber(total)} ${measureWords[measure]} on this duty${withoutIdling ? ' without its idling' : ''}`;
+  const where = `about ${aboutNumber(total)} ${measureWords[measure]} on this duty${withoutIdling ? ' without its idling' : ''}`;
   if (scale === null)
     return `fuel takes ${limitNames[limit]} to its limit at ${where}; find the source, the interval is not cut further for it`;
   return scale < 1
-    ? `${limitNames[limit]} reaches its limit at ${where}; ${Math.round(scale * 100)} % of that is used`
+    ? `${limitNames[limit]} reaches its limit at ${where}; the interval takes ${Math.round(scale * 100)} % of it`
     : `${limitNames[limit]} reaches its limit at ${where}`;
 }
 
-/** The interval as a sentence to repeat to a driver. */
+/**
+ * The interval as a sentence to repeat to a driver. What a schedule sets is said as it stands, all else to two digits.
+ */
 export function intervalWords(
-  governing: { readonly at: Amounts; readonly words: string },
+  governing: Pick<IntervalLine, 'limit' | 'measure' | 'at' | 'words'>,
   so: Amounts,
   severe: boolean,
 ): string {
   const { at, words } = governing;
+  const said = (measure: Measure): string =>
+    scheduled.has(governing.limit) && governing.measure === measure
+      ? `${wholeNumber(at[measure])} ${measureWords[measure]}`
+      : `about ${aboutNumber(at[measure])} ${measureWords[measure]}`;
   const parts = [
-    at.distanceKm > 0 ? `${wholeNumber(at.distanceKm)} km` : null,
-    at.engineHours > 0 ? `${wholeNumber(at.engineHours)} engine hours` : null,
-    `${wholeNumber(at.days)} days`,
-  ].filter((part) => part !== null);
+    ...(at.distanceKm > 0 ? [said('distanceKm')] : []),
+    ...(at.engineHours > 0 ? [said('engineHours')] : []),
+    said('days'),
+  ];
+  const listed = parts.length < 2 ? parts[0] : `${parts.slice(0, -1).join(', ')} or ${parts.at(-1)}`;
   const due =
     so.days > 0 && so.days >= at.days
-      ? `The oil is past its interval of ${parts.join(', ')}.`
-      : `Change the oil at ${parts.join(', ')} after the last change, whichever comes first.`;
+      ? `The oil is past its interval of ${listed}.`
+      : `Change the oil ${listed} after the last change, whichever comes first.`;
   return `${due} What decides${severe ? ' (severe service)' : ''}: ${words}.`;
 }
+
+const scheduled: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);

@@ -28,7 +28,7 @@ const part = new Float64Array(slotCount);
 /** Rates while faults stand that spoil oil: catalog effects on dispersancy use, fuel and chain wear. */
 export function ratesUnderFaults(
   rates: RateMultipliers,
-  charge: OilCharge | null,
+  charge: Pick<OilCharge, 'faults' | 'levelLowLiters'> | null,
   coefficients: Coefficients,
 ): RateMultipliers {
   if (charge === null || charge.faults.length === 0) return rates;

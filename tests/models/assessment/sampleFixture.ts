@@ -10,9 +10,10 @@ import type { RecordKind } from '../../../models/schema/kinds.ts';
 import { reading } from '../../../models/schema/reading.ts';
 import { sample, type Sample } from '../../../models/schema/sample.ts';
 import type { IntervalApproval } from '../../../models/schema/sampleView.ts';
-import { service, type WorkKind } from '../../../models/schema/service.ts';
+import { service, type Service, type WorkKind } from '../../../models/schema/service.ts';
 import { defaultSettings } from '../../../models/schema/settings.ts';
-import { unit } from '../../../models/schema/unit.ts';
+import { unit, type Unit } from '../../../models/schema/unit.ts';
+import { site, type Site } from '../../../models/schema/site.ts';
 import { catalogFiles } from '../../../server/catalog.ts';
 import { fleetModels } from '../../../server/fleetModels.ts';
 
@@ -29,6 +30,15 @@ export interface Lab {
   /** engine hours a day; far too many contradict the odometer */
   readonly hoursPerDay?: number;
   readonly asOf?: string;
+  readonly unit?: Partial<Unit>;
+  /** the unit's site; left out: none, a mild climate is assumed */
+  readonly site?: Partial<Site>;
+  /** what the drains on record say */
+  readonly drain?: Partial<Service>;
+  /** days before 2024-03-01 on which nothing was drained any more; left out: drains run until then */
+  readonly drainsEnd?: number;
+  /** services besides the drains, and how their work reads */
+  readonly services?: readonly (Partial<Service> & { readonly works: WorkKind[] })[];
 }
 
 function records<T>(kind: RecordKind, rows: readonly T[]): Sourced<T>[] {
@@ -45,7 +55,10 @@ export function labFleet(lab: Lab): FleetView {
     (day) => isoFromDay(day) <= asOf,
   );
   const hours = lab.hoursPerDay ?? 1.3;
-  const drains = Array.from({ length: 8 }, (_, index) => dayFromIso('2024-03-01') - 100 * index).reverse();
+  const drains = Array.from({ length: 8 }, (_, index) => dayFromIso('2024-03-01') - 100 * index)
+    .filter((day) => day <= dayFromIso('2024-03-01') - (lab.drainsEnd ?? 0))
+    .reverse();
+  const others = lab.services ?? [];
   const flat: FlatRecords = {
     units: records('units', [
       unit.parse({
@@ -55,6 +68,8 @@ export function labFleet(lab: Lab): FleetView {
         inServiceOdometerKm: 0,
         status: 'active',
         duty: 'highway',
+        ...(lab.site === undefined ? {} : { site: 'Yard' }),
+        ...lab.unit,
       }),
     ]),
     engines: records('engines', [
@@ -72,7 +87,7 @@ export function labFleet(lab: Lab): FleetView {
         ...lab.engine,
       }),
     ]),
-    sites: [],
+    sites: records('sites', lab.site === undefined ? [] : [site.parse({ site: 'Yard', ...lab.site })]),
     technicians: [],
     stock: [],
     blackouts: [],
@@ -91,8 +106,8 @@ export function labFleet(lab: Lab): FleetView {
     fuel: [],
     service: records(
       'service',
-      drains.map((day) =>
-        service.parse({
+      [
+        ...drains.map((day) => ({
           unitNumber: 'L1',
           servicedOn: isoFromDay(day),
           odometerKm: 100 * (day - first),
@@ -100,8 +115,10 @@ export function labFleet(lab: Lab): FleetView {
           oilGrade: '5W-30',
           oilCategory: 'API SP',
           oilL: 5.5,
-        }),
-      ),
+          ...lab.drain,
+        })),
+        ...others.map(({ works, ...row }) => ({ unitNumber: 'L1', work: works.join(' '), ...row })),
+      ].map((row) => service.parse(row)),
     ),
     samples: records(
       'samples',
@@ -125,9 +142,8 @@ export function labFleet(lab: Lab): FleetView {
       ...row,
     })),
   };
-  const works: WorkKind[] = ['oil_change'];
-  const fleet = assembleFleet(flat, lab.asOf ?? asOf, defaultSettings, () => ({
-    works,
+  const fleet = assembleFleet(flat, lab.asOf ?? asOf, defaultSettings, (work) => ({
+    works: others.find(({ works }) => works.join(' ') === work)?.works ?? ['oil_change'],
     oilGrade: null,
     oilL: null,
     bank: null,

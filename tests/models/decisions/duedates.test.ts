@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dueDateDistribution, type DueClock } from '../../../models/decisions/duedates.ts';
+import { dueDateDistribution, dueDateMixture, type DueClock } from '../../../models/decisions/duedates.ts';
 import { normalCdf, normalQuantile } from '../../../models/decisions/normal.ts';
 import { gaussLegendre, integrate } from '../../../models/decisions/quadrature.ts';
 import { dayFromIso } from '../../../models/schema/day.ts';
@@ -64,6 +64,22 @@ describe('due dates', () => {
     expect(due.dueOn).toBe('2026-03-21');
     expect(due.chancePastNow).toBe(1);
     expect(due.laterProbability).toBe(0);
+  });
+  it('two accounts of the past, by hand: 0.3 past since 10 days, 0.7 due in 50 days', () => {
+    const past = clock({ used: 8600, remaining: -600 });
+    const due = dueDateMixture(
+      [
+        { chance: 0.3, clocks: [past] },
+        { chance: 0.7, clocks: [clock({})] },
+      ],
+      asOfDay,
+    );
+    expect(due.chancePastNow).toBeCloseTo(0.3, 12);
+    expect([due.earliestOn, due.dueOn, due.latestOn]).toEqual(['2026-03-21', '2026-05-20', '2026-05-20']);
+    expect(due.weeklyProbability[7]).toBeCloseTo(0.7, 12);
+    expect(() => dueDateMixture([{ chance: 0.5, clocks: [past] }], asOfDay)).toThrow(
+      'chance of all cases must sum to 1, got 0.5',
+    );
   });
   it('has the log-normal closed form when only the use is uncertain', () => {
     // days = remaining / use, so the q-quantile is 50·exp(0.3·z_q)
