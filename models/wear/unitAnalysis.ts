@@ -21,6 +21,8 @@ import type { PreparedUnit, ResponseWithSamples, WearContext } from './unitPrepa
 
 /** A unit's timeline worked through with all its evidence; what its states are read from. */
 export interface UnitAnalysis {
+  /** the timeline as it came, and the part of it that records tell */
+  readonly whole: UnitTimeline;
   readonly timeline: UnitTimeline;
   readonly history: UnitHistory;
   readonly context: WearContext;
@@ -62,7 +64,7 @@ export function analysePrepared(
   counts: (evidence: Evidence) => boolean = () => true,
   ironOffset: number | null = prepared.context.ironOffset ?? null,
 ): UnitAnalysis {
-  const { timeline, history, applies, chainLimit, renewals, segments, lives, setting } = prepared;
+  const { whole, timeline, history, applies, chainLimit, renewals, segments, lives, setting } = prepared;
   const { coefficients } = prepared.context;
   const direct =
     ironOffset === null
@@ -92,6 +94,7 @@ export function analysePrepared(
     posterior = assimilate(at.response, evidence, prior, settings);
   }
   return {
+    whole,
     timeline,
     history,
     context: { ...prepared.context, ironOffset },

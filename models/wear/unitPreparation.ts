@@ -21,6 +21,7 @@ import { sampleEvidence } from './sampleEvidence.ts';
 import { segmentsOf } from './segments.ts';
 import type { FillOf, Segment } from './segments.ts';
 import type { Renewal } from './states.ts';
+import { toldLifeOf } from './toldLife.ts';
 import { unrecordedLifeOf } from './unrecordedLife.ts';
 
 /** What the wear models take beside the unit itself. */
@@ -37,6 +38,8 @@ export interface WearContext {
 
 /** What a unit's analysis rests on whatever is believed of its rates: worked out once, used for every pass. */
 export interface PreparedUnit {
+  /** the timeline as it came, and the part of it that records tell */
+  readonly whole: UnitTimeline;
   readonly timeline: UnitTimeline;
   readonly history: UnitHistory;
   readonly context: WearContext;
@@ -63,29 +66,31 @@ export interface ResponseWithSamples {
  * @returns null when no wear state applies or there are no records
  */
 export function prepareUnit(
-  timeline: UnitTimeline,
+  whole: UnitTimeline,
   history: UnitHistory,
   context: WearContext,
 ): PreparedUnit | null {
   const { coefficients, faultCodes, fillOf } = context;
   requireEvidence(coefficients);
-  const applies = applicabilityOf(timeline, history);
+  const applies = applicabilityOf(whole, history);
   if (!applies.sludge) return null;
-  const asOfDay = timeline.asOfDay;
+  const asOfDay = whole.asOfDay;
   const renewals = renewalsOf(history, asOfDay, faultCodes, coefficients);
   const codes = seenCodes(history, faultCodes, asOfDay);
   const sampleDays = history.samples
     .map((sample) => dayFromIso(sample.sampledOn))
     .filter((day) => day <= asOfDay);
-  const recordsFrom = recordsFromDay(history, timeline);
+  const recordsFrom = recordsFromDay(history, whole);
+  const used = unrecordedLifeOf(whole, newAtStart(history), coefficients);
+  const told = used === null ? toldLifeOf(whole, recordsFrom) : null;
+  const timeline = told?.timeline ?? whole;
   const marks = [
     recordsFrom,
     ...sampleDays,
     ...history.findings.map((finding) => dayFromIso(finding.foundOn)),
     ...codes.map((code) => code.day),
   ];
-  const unrecorded = unrecordedLifeOf(timeline, newAtStart(history), coefficients);
-  const segments = segmentsOf(timeline, fillOf, marks, renewals, unrecorded);
+  const segments = segmentsOf(timeline, fillOf, marks, renewals, told?.unrecorded ?? used);
   const segmentAt = segmentFinder(segments, asOfDay);
   const sampled = new Set(sampleDays.map(segmentAt).filter((segment) => segment >= 0));
   const chainLimit = applies.chain ? chainLimitOf(history.engine, coefficients) : null;
@@ -110,6 +115,7 @@ export function prepareUnit(
   const responseAt = (base: Float64Array): ResponseWithSamples =>
     base.every((rate) => rate === 0) ? (atCatalog ??= workOut(base)) : workOut(base);
   return {
+    whole,
     timeline,
     history,
     context,

@@ -39,7 +39,7 @@ export function unitStates(
 
 /** Reads the states off a unit that was worked through. */
 export function statesOfAnalysis(analysis: UnitAnalysis): UnitStates {
-  const { timeline, history, context, applies, family } = analysis;
+  const { whole, timeline, history, context, applies, family } = analysis;
   const now = pointsAt(analysis, [analysis.response.segments.length - 1])[0];
   const { rates, logSd } = ratesBelieved(analysis);
   const running = timeline.charges[timeline.charges.length - 1].running;
@@ -54,7 +54,7 @@ export function statesOfAnalysis(analysis: UnitAnalysis): UnitStates {
     cautions: cautionsOf(analysis, now),
     notKnown: applies.reasons,
   };
-  return withCourse(head, () => analyseUnit(timeline, history, family, context));
+  return withCourse(head, () => analyseUnit(whole, history, family, context));
 }
 
 type Course = 'points' | 'chargeEnds' | 'causes';

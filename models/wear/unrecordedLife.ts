@@ -56,6 +56,28 @@ function scaled(exposure: Exposure, share: number): Exposure {
   };
 }
 
+/**
+ * Distance and days between drains by the unit's recorded ones, those that most likely hide others counted as more.
+ * @param from place of the first charge that counts
+ * @returns km and days, each above 0; without a recorded drain what is usual for such units
+ */
+export function usualCharge(
+  { charges, duty }: UnitTimeline,
+  from: number,
+): { readonly distanceKm: number; readonly days: number } {
+  let count = 0;
+  let distanceKm = 0;
+  let days = 0;
+  for (const charge of charges.slice(from)) {
+    if (charge.running || charge.startBasis !== 'drain' || !(charge.exposure.distanceKm > 500)) continue;
+    count += 1 + charge.hiddenDrainChance * charge.hiddenDrains;
+    distanceKm += charge.exposure.distanceKm;
+    days += charge.endDay - charge.startDay;
+  }
+  if (count > 0) return { distanceKm: distanceKm / count, days: Math.max(1, days / count) };
+  return { distanceKm: duty.usualIntervalKm ?? Infinity, days: duty.usualIntervalDays ?? daysPerYear };
+}
+
 /** The mean of the unit's complete charges; where there is none, the running one at the assumed interval. */
 function typicalCharge(
   timeline: UnitTimeline,
