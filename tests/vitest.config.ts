@@ -10,6 +10,8 @@ export default defineConfig({
     testTimeout: 180_000,
     hookTimeout: 180_000,
     pool: 'forks',
+    // sources are read once per worker, not once per file; tests keep no state in modules
+    isolate: false,
     maxWorkers: 2,
   },
 });
