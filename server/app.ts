@@ -22,6 +22,7 @@ import { settingsRoutes } from './routes/settings.ts';
 import { shopRoutes } from './routes/shop.ts';
 import { stateRoutes } from './routes/state.ts';
 import { templateRoutes } from './routes/templates.ts';
+import { unitRoutes } from './routes/units.ts';
 import { uploadRoutes } from './routes/uploads.ts';
 import { workTextRoutes } from './routes/workTexts.ts';
 
@@ -63,6 +64,7 @@ export function makeApp(
   hindcastRoutes(app, context, background);
   stateRoutes(app, context);
   assessmentRoutes(app, context);
+  unitRoutes(app, context);
   approvalRoutes(app, context);
   deskRoutes(app, context);
   shopRoutes(app, context);

@@ -1,5 +1,7 @@
 import type { z } from 'zod';
 import type { endpoints, EndpointName } from '../models/schema/endpoints.ts';
+import { offlineNames } from './offline/names.ts';
+import { noteConnection } from './parts/connection.ts';
 
 type Table = typeof endpoints;
 export type Answer<N extends EndpointName> = z.infer<Table[N]['response']>;
@@ -24,17 +26,30 @@ export class RequestError extends Error {
   }
 }
 
+/** What to do about an answer that gives no reason, such as that of a gateway in front of the server. */
+function statusWords(status: number): string {
+  if (status === 401 || status === 403)
+    return 'The server no longer knows who you are. Sign in again in another window, then send this again here.';
+  if (status >= 502 && status <= 504)
+    return 'The server is not to be reached just now. Wait a minute, then try again.';
+  return `The server answered with ${status}. Try again; if that stays, look at its log.`;
+}
+
 async function send<T>(path: string, init: RequestInit): Promise<T> {
   let response: Response;
   try {
     response = await fetch(path, init);
   } catch {
+    // a write that fails alone says little: the next read tells whether the server is there
+    if (init.method === undefined) noteConnection('gone');
     throw new RequestError(
       0,
       'no_answer',
       'The server does not answer. Check that Sumpwise is still running on this computer, then try again.',
     );
   }
+  const keptAt = response.headers.get(offlineNames.keptAtHeader);
+  noteConnection(keptAt === null ? 'here' : { keptAt });
   const body: unknown = await response.json().catch(() => null);
   if (!response.ok) {
     const problem = (body ?? {}) as {
@@ -45,7 +60,7 @@ async function send<T>(path: string, init: RequestInit): Promise<T> {
     throw new RequestError(
       response.status,
       problem.code ?? 'fault',
-      problem.detail ?? `The server answered with ${response.status}.`,
+      problem.detail ?? statusWords(response.status),
       problem.fields,
     );
   }

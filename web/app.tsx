@@ -6,6 +6,8 @@ import { Attention } from './pages/attention.tsx';
 
 const Units = lazy(() => import('./pages/units.tsx').then((page) => page.Units));
 const UnitPage = lazy(() => import('./pages/unit.tsx').then((page) => page.UnitPage));
+const History = lazy(() => import('./pages/history.tsx').then((page) => page.HistoryPage));
+const Find = lazy(() => import('./pages/find.tsx').then((page) => page.FindPage));
 const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage));
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const WearMap = lazy(() => import('./pages/wearMap.tsx').then((page) => page.WearMapPage));
@@ -41,6 +43,8 @@ function Pages() {
         <Route path="/" component={Attention} />
         <Route path="/units" component={Units} />
         <Route path="/units/:unitNumber" component={UnitPage} />
+        <Route path="/units/:unitNumber/history" component={History} />
+        <Route path="/find" component={Find} />
         <Route path="/desk" component={Desk} />
         <Route path="/samples" component={Samples} />
         <Route path="/wear" component={WearMap} />

@@ -8,6 +8,8 @@ import './styles/pages.css';
 import './styles/lists.css';
 import './styles/print.css';
 import { App } from './app.tsx';
+import { registerOffline } from './offline/register.ts';
 
 const place = document.getElementById('app');
 if (place !== null) render(<App />, place);
+registerOffline();

@@ -16,6 +16,7 @@ import { settings } from './settings.ts';
 import { workTextEndpoints } from './workTextEndpoints.ts';
 import { shopEndpoints } from './shopEndpoints.ts';
 import { recordLink, unitStory } from './story.ts';
+import { unitEndpoints } from './unitEndpoints.ts';
 
 /** What one endpoint takes and answers; the same schemas check requests and make the OpenAPI document. */
 export interface Endpoint {
@@ -141,6 +142,7 @@ export const endpoints = {
     query: asOfQuery,
     response: z.record(z.string(), z.unknown()),
   },
+  ...unitEndpoints,
   ...promiseEndpoints,
   ...sampleEndpoints,
   ...hindcastEndpoints,

@@ -33,7 +33,7 @@ export interface Watched {
 /** A page of one size and colour scheme whose faults are collected. */
 export async function openPage(
   browser: Browser,
-  options: { width: number; height?: number; scheme?: 'light' | 'dark' },
+  options: { width: number; height?: number; scheme?: 'light' | 'dark'; offline?: true },
 ): Promise<Watched> {
   const context = await browser.newContext({
     viewport: { width: options.width, height: options.height ?? 900 },
@@ -41,6 +41,8 @@ export async function openPage(
     locale: 'en-GB',
     timezoneId: 'UTC',
     bypassCSP: false,
+    // the worker's requests pass by what a test blocks; tests of the worker let it in
+    serviceWorkers: options.offline === true ? 'allow' : 'block',
   });
   const page = await context.newPage();
   // a busy machine works the demo through in more than the default half minute

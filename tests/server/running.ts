@@ -27,6 +27,9 @@ export interface Running {
   readonly paths: Paths;
   readonly context: Context;
   readonly log: string[];
+  /** answers nobody, as when the machine sleeps, until it is resumed under the same address */
+  pause(): Promise<void>;
+  resume(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -38,14 +41,19 @@ export async function startServer(): Promise<Running> {
   const server: Server = createServer(makeApp(context, ['127.0.0.1', 'localhost'], (line) => log.push(line)));
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
+  const pause = async (): Promise<void> => {
+    server.closeAllConnections();
+    await new Promise((resolve) => server.close(resolve));
+  };
   return {
     address: `http://127.0.0.1:${port}`,
     paths,
     context,
     log,
+    pause,
+    resume: () => new Promise<void>((resolve) => server.listen(port, '127.0.0.1', resolve)),
     async stop() {
-      server.closeAllConnections();
-      await new Promise((resolve) => server.close(resolve));
+      await pause();
       await context.close();
       paths.remove();
     },

@@ -61,7 +61,10 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       </h1>
       <p class="sentence">{assessment.nextStep}.</p>
       <p class="no-print">
-        <a href={`/card/new?unit=${encodeURIComponent(assessment.unitNumber)}`}>Job card</a>
+        <a href={`/card/new?unit=${encodeURIComponent(assessment.unitNumber)}`}>Job card</a>,{' '}
+        <a href={`/units/${encodeURIComponent(assessment.unitNumber)}/history`}>
+          service history for a warranty clerk or buyer
+        </a>
       </p>
       <LookReasons reasons={assessment.reasons} />
       {story.cautions.length > 0 && (

@@ -1,17 +1,75 @@
-import { useState } from 'preact/hooks';
+import { useLocation } from 'preact-iso';
+import { useEffect, useState } from 'preact/hooks';
 import { RequestError, write } from '../api.ts';
-import { date } from '../format/dates.ts';
+import { date, moment } from '../format/dates.ts';
+import { counted } from '../format/words.ts';
+import { backEvent, useConnection } from './connection.ts';
 import { useFleetState } from './fleetState.tsx';
+import { keptEntries, sendWaiting, sentEvent } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
 import { retryAll } from './useRead.ts';
 
-/** Says when the demo is shown and offers to begin with own records; says when the server is gone. */
+/** Says how it stands with the connection and what waits on this device; when the demo is shown; when the server is gone. */
 export function Banner() {
-  const { data, error } = useFleetState();
-  const [fault, setFault] = useState<string | null>(null);
+  const { data, error, again } = useFleetState();
+  const connection = useConnection();
   if (error !== null)
     return <Notice kind="fault" words={error.message} action="Try again" onAction={retryAll} />;
-  if (data === null || data.store === 'own') return null;
+  return (
+    <>
+      {typeof connection !== 'string' && (
+        <Notice
+          kind="hint"
+          words={`The server does not answer. What you see was read ${moment(connection.keptAt)} and is kept on this device; what you enter is kept too and sent when the server answers.`}
+          action="Try again"
+          onAction={again}
+        />
+      )}
+      <Waiting />
+      {data?.store === 'demo' && <DemoBanner asOf={data.asOf} />}
+    </>
+  );
+}
+
+/** Pages that show what waits in their own place. */
+const ownPlace = /^\/(desk|card)/;
+
+/** Entries that wait are sent when the server is back, and told of on every page. */
+function Waiting() {
+  const { path } = useLocation();
+  const state = useFleetState();
+  const [sent, setSent] = useState<string | null>(null);
+  const [, setTurn] = useState(0);
+  useEffect(() => {
+    const send = (): void => void sendWaiting().then(() => setTurn((turn) => turn + 1));
+    const told = (event: Event): void => {
+      setSent((event as CustomEvent<{ title: string }>).detail.title);
+      state.again();
+    };
+    window.addEventListener(backEvent, send);
+    window.addEventListener('online', send);
+    window.addEventListener(sentEvent, told);
+    return () => {
+      window.removeEventListener(backEvent, send);
+      window.removeEventListener('online', send);
+      window.removeEventListener(sentEvent, told);
+    };
+  }, [state.again]);
+  const waiting = keptEntries();
+  if (ownPlace.test(path) || waiting.length === 0)
+    return sent === null ? null : <Notice kind="done" words={`${sent}: sent.`} />;
+  return (
+    <Notice
+      kind="hint"
+      words={`${counted(waiting.length, 'entry waits', 'entries wait')} on this device: ${waiting.map(({ title, refused }) => (refused === undefined ? title : `${title} (not taken: ${refused})`)).join('; ')}.`}
+      action="Send now"
+      onAction={() => void sendWaiting().then(() => setTurn((turn) => turn + 1))}
+    />
+  );
+}
+
+function DemoBanner({ asOf }: { asOf: string }) {
+  const [fault, setFault] = useState<string | null>(null);
   const begin = (): void => {
     write<'beginOwn'>('/api/own', {})
       .then(() => window.location.assign('/intake'))
@@ -20,8 +78,8 @@ export function Banner() {
   return (
     <div class="banner" role="status">
       <p>
-        <strong>Demo.</strong> An invented county's works fleet, as of {date(data.asOf)}. Nothing here is
-        real, and nothing of it is mixed into your own records.
+        <strong>Demo.</strong> An invented county's works fleet, as of {date(asOf)}. Nothing here is real, and
+        nothing of it is mixed into your own records.
       </p>
       <button type="button" onClick={begin}>
         Begin with own records

@@ -2,7 +2,11 @@ import { createContext, type ComponentChildren } from 'preact';
 import { useContext, useEffect } from 'preact/hooks';
 import type { StateResponse } from '../../models/schema/endpoints.ts';
 import { defaultSettings, type Settings } from '../../models/schema/settings.ts';
+import { useConnection } from './connection.ts';
 import { useRead, type Reading } from './useRead.ts';
+
+/** How often a page asks whether the server answers again, ms. */
+const askAgainMs = 15_000;
 
 const StateContext = createContext<Reading<StateResponse> | null>(null);
 
@@ -16,6 +20,16 @@ export function StateProvider({ children }: { children: ComponentChildren }) {
     document.addEventListener('visibilitychange', look);
     return () => document.removeEventListener('visibilitychange', look);
   }, [state.again]);
+  const away = useConnection() !== 'here';
+  useEffect(() => {
+    if (!away) return undefined;
+    const asking = setInterval(state.again, askAgainMs);
+    window.addEventListener('online', state.again);
+    return () => {
+      clearInterval(asking);
+      window.removeEventListener('online', state.again);
+    };
+  }, [away, state.again]);
   return <StateContext.Provider value={state}>{children}</StateContext.Provider>;
 }
 

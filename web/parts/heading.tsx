@@ -1,6 +1,7 @@
 const pages = [
   ['/', 'Attention'],
   ['/units', 'Units'],
+  ['/find', 'Find a unit'],
   ['/shop', 'Shop plan'],
   ['/desk', 'Symptom desk'],
   ['/intake', 'Intake'],

@@ -11,6 +11,8 @@ export interface KeptEntry {
   readonly body: unknown;
   /** when it was entered, ISO */
   readonly at: string;
+  /** why the server did not take it when it was sent by itself */
+  readonly refused?: string;
 }
 
 const entriesPlace = 'sumpwise.kept-entries';
@@ -54,10 +56,11 @@ export function newEntry(title: string, path: string, body: unknown): KeptEntry 
   return { key, title, path, body, at: new Date().toISOString() };
 }
 
-/** Whether a send may work later: no answer, or a fault or a wait on the other side. */
+/** Whether a send may work later: no answer, a fault or a wait on the other side, or someone who has to sign in again. */
 export function mayWorkLater(reason: unknown): boolean {
   return (
-    reason instanceof RequestError && (reason.status === 0 || reason.status >= 500 || reason.status === 409)
+    reason instanceof RequestError &&
+    (reason.status === 0 || reason.status >= 500 || [401, 403, 409, 429].includes(reason.status))
   );
 }
 
@@ -75,6 +78,37 @@ export async function sendEntry<N extends EndpointName>(entry: KeptEntry): Promi
   } catch (reason) {
     if (!mayWorkLater(reason)) dropEntry(entry.key);
     throw reason;
+  }
+}
+
+/** Told to the page when an entry was sent by itself. */
+export const sentEvent = 'sumpwise-sent';
+let sending = false;
+
+/**
+ * Sends what waits, oldest first, once the server answers again. What is refused stays with the reason, for a person to
+ * decide; each success is told to the page with the entry.
+ */
+export async function sendWaiting(): Promise<void> {
+  if (sending) return;
+  sending = true;
+  try {
+    for (const entry of keptEntries().filter(({ refused }) => refused === undefined))
+      try {
+        await write(entry.path, entry.body, 'POST', entry.key);
+        dropEntry(entry.key);
+        window.dispatchEvent(new CustomEvent(sentEvent, { detail: entry }));
+      } catch (reason) {
+        if (mayWorkLater(reason)) return;
+        const refused = reason instanceof Error ? reason.message : String(reason);
+        const all = readPlace<KeptEntry[]>(entriesPlace, []);
+        writePlace(
+          entriesPlace,
+          all.map((other) => (other.key === entry.key ? { ...entry, refused } : other)),
+        );
+      }
+  } finally {
+    sending = false;
   }
 }
 

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { EndpointName } from '../../models/schema/endpoints.ts';
 import { read, RequestError, type Answer } from '../api.ts';
+import { backEvent } from './connection.ts';
 
 /** Where a read stands: loading, here, or failed with a sentence. Earlier data stays while newer is on its way. */
 export interface Reading<T> {
@@ -64,5 +65,10 @@ export function useRead<N extends EndpointName>(
     window.addEventListener(retryEvent, again);
     return () => window.removeEventListener(retryEvent, again);
   }, [error, again]);
+  useEffect(() => {
+    if (path === null) return undefined;
+    window.addEventListener(backEvent, again);
+    return () => window.removeEventListener(backEvent, again);
+  }, [path === null, again]);
   return { data, error, loading, again };
 }
