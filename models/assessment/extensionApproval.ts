@@ -1,4 +1,3 @@
-import { comparableBaseNumber } from '../oil/baseNumberMethod.ts';
 import type { BookInterval } from '../oil/bookInterval.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import { limitsFor } from '../oil/condemningLimits.ts';
@@ -8,6 +7,7 @@ import type { Finding } from '../schema/finding.ts';
 import { findingShare } from '../wear/findingValue.ts';
 import type { JudgedSample } from './judgeSample.ts';
 import { measurandWords } from './measurandWords.ts';
+import { sampleTrend, trendAt, trended, trendWords } from './sampleTrend.ts';
 import { notInOrder } from './standingApproval.ts';
 import type { UnitView } from './unitView.ts';
 
@@ -31,8 +31,8 @@ export function namesSomeone(text: string): boolean {
 
 /**
  * Checks whether an interval past the book may be approved: meters that agree, no stop, calibrated chemistry, samples
- * of the last year that are all in order and whose worst rate stays within the caution limits up to the distance asked
- * for, an inspection of the last year that is in order, and never past the chemical limit.
+ * of the last year that are all in order and whose trend stays within the caution limits up to the distance asked for,
+ * an inspection of the last year that is in order, and never past the chemical limit.
  * @param intervalKm distance asked for, km; null: only what stands against any longer interval
  * @returns refusals in words, none → it may be approved by a named person
  */
@@ -78,6 +78,8 @@ export function checkExtension(
   else if (!inspectionInOrder(inspection, c))
     refusals.push(`${inspectionWords(inspection)} of ${inspection.foundOn} is not in order`);
   else evidence.push(`${inspectionWords(inspection)} of ${inspection.foundOn}`);
+  const trends = trended.flatMap((measurand) => sampleTrend(view, recent, measurand, c) ?? []);
+  if (trends.length > 0) evidence.push(`trend: ${trends.map(trendWords).join('; ')}`);
   if (intervalKm !== null) {
     if (bookKm !== null && intervalKm <= bookKm)
       refusals.push(
@@ -121,46 +123,35 @@ function inspectionInOrder({ finding, value }: Finding, c: Coefficients): boolea
 const inspectionWords = ({ finding, value }: Finding): string =>
   `${finding === 'cover_view' ? 'view under the cover' : 'screen, blocked share'} ${value ?? 'without a value'}`;
 
-/** What would pass its caution limit before the distance, at the worst rate seen (in the manner of ASTM D7669). */
+/** What would pass its caution limit before the distance by its trend from sample to sample. */
 function trendRefusals(
-  { fillOf }: UnitView,
+  view: UnitView,
   recent: readonly JudgedSample[],
   intervalKm: number,
   limits: CondemningLimits,
   c: Coefficients,
 ): string[] {
-  const worst = new Map<string, string>();
-  for (const { sample, sampled } of recent) {
-    if (sampled === null || sampled.oilKm === null) continue;
-    const { fill, engine } = fillOf(sampled.charge);
-    const reaches = (measurand: 'oxidation' | 'sootPercent' | 'ironPpm', value: number | null): void => {
-      const limit = limitsFor(measurand, engine.fuelSystem, limits).find(({ basis }) => basis === 'absolute');
-      if (value === null || limit === undefined || sampled.oilKm === null) return;
-      const then = (value / sampled.oilKm) * intervalKm;
-      if (then >= limit.caution)
-        worst.set(
-          measurand,
-          `${measurandWords[measurand].label} would come to ${Number(then.toPrecision(2))} ${limit.unit} at ${intervalKm} km by the sample of ${sample.sampledOn}; the caution limit is ${limit.caution}`,
-        );
-    };
-    reaches('oxidation', sample.oxidationACm);
-    reaches('sootPercent', sample.sootPercent);
-    reaches('ironPpm', sample.ironPpm);
-    if (sample.baseNumberMgKohG === null) {
-      worst.set('baseNumber', `the sample of ${sample.sampledOn} has no base number`);
-      continue;
-    }
-    const base = comparableBaseNumber(sample.baseNumberMgKohG, sample.baseNumberMethod, c).value;
-    const then = fill.baseNumber - ((fill.baseNumber - base) / sampled.oilKm) * intervalKm;
-    const share = limitsFor('baseNumber', engine.fuelSystem, limits).find(
-      ({ basis }) => basis === 'share_of_fresh',
+  const refusals: string[] = [];
+  const { fill, engine } = view.fillOf(view.timeline.charges[view.timeline.charges.length - 1]);
+  const days = intervalKm / Math.max(0.1, view.timeline.duty.kmPerDay);
+  for (const { sample } of recent)
+    if (sample.baseNumberMgKohG === null)
+      refusals.push(`the sample of ${sample.sampledOn} has no base number`);
+  for (const measurand of trended) {
+    const trend = sampleTrend(view, recent, measurand, c);
+    const own = limitsFor(measurand, engine.fuelSystem, limits);
+    const basis = measurand === 'baseNumber' ? 'share_of_fresh' : 'absolute';
+    const limit = own.find((entry) => entry.basis === basis);
+    if (trend === null || limit === undefined) continue;
+    const change = trendAt(trend, intervalKm, days);
+    const falls = measurand === 'baseNumber';
+    const then = falls ? Math.max(0, fill.baseNumber - change) : change;
+    const caution = falls ? limit.caution * fill.baseNumber : limit.caution;
+    if (falls ? then > caution : then < caution) continue;
+    const { label, unit } = measurandWords[measurand];
+    refusals.push(
+      `${label} would come to ${Number(then.toPrecision(2))} ${unit} at ${intervalKm} km by the trend of ${trend.samples} ${trend.samples === 1 ? 'sample' : 'samples'}; the caution limit is ${Number(caution.toPrecision(2))}`,
     );
-    const floor = (share?.caution ?? 0.5) * fill.baseNumber;
-    if (then <= floor)
-      worst.set(
-        'baseNumber',
-        `base number would come to ${Number(Math.max(0, then).toPrecision(2))} at ${intervalKm} km by the sample of ${sample.sampledOn}; the caution limit is ${Number(floor.toPrecision(2))}`,
-      );
   }
-  return [...worst.values()];
+  return refusals;
 }

@@ -5,6 +5,8 @@ import { noiseSd } from '../oil/expectedMeasurand.ts';
 import type { OilEngine, OilFill } from '../oil/exposure.ts';
 import { reportedValue, sampleLevels, sampleVerdicts, type SampleLevel } from '../oil/sampleVerdicts.ts';
 import { sampleWarnings, type SampleWarning } from '../oil/sampleWarnings.ts';
+import { stayInGrade } from '../oil/stayInGrade.ts';
+import type { KnownFill, OilCatalog } from '../oil/oilFill.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { Sourced, UnitHistory } from '../schema/history.ts';
@@ -53,6 +55,7 @@ export interface JudgeInputs {
   readonly timeline: UnitTimeline;
   readonly fillOf: FillOf;
   readonly readFill: FillReader;
+  readonly oilCatalog: OilCatalog;
   readonly limits: CondemningLimits;
   readonly alarms: FleetAlarms;
   readonly coefficients: Coefficients;
@@ -128,8 +131,9 @@ export function judgeSample(reported: Sourced<Sample>, inputs: JudgeInputs): Jud
             limit,
             population: populationName(population.engineFamily, population.breakIn),
           };
-    const absolute =
+    const limited =
       verdict === null ? null : { level: verdict.level, words: verdict.words, source: verdict.source };
+    const absolute = measurand === 'kv100' ? withGrade(limited, value, known, fill, inputs) : limited;
     values.push({
       measurand,
       value,
@@ -151,6 +155,29 @@ export function judgeSample(reported: Sourced<Sample>, inputs: JudgeInputs): Jud
       c,
     ),
     notes,
+  };
+}
+
+type Absolute = NonNullable<JudgedValue['absolute']>;
+
+const levelOfGrade = { in_grade: 'normal', caution: 'caution', condemn: 'condemn' } as const;
+
+/** The verdict on viscosity with the stay-in-grade test against the grade on the record; the worse of both counts. */
+function withGrade(
+  limited: Absolute | null,
+  kv100: number,
+  { grade, inferred }: KnownFill,
+  fill: OilFill,
+  { oilCatalog, coefficients: c }: Pick<JudgeInputs, 'oilCatalog' | 'coefficients'>,
+): Absolute | null {
+  if (inferred.includes('grade')) return limited;
+  const tested = stayInGrade(kv100, grade, fill.kv100, oilCatalog.grades, c);
+  const level = levelOfGrade[tested.verdict];
+  if (limited === null) return { level, words: tested.words, source: 'SAE J300' };
+  return {
+    level: worstLevel([limited.level, level]),
+    words: `${limited.words} ${tested.words}`,
+    source: `${limited.source}; SAE J300`,
   };
 }
 

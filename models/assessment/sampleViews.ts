@@ -11,6 +11,7 @@ import { expectedReading, oilOnDay, type ExpectedReading } from './expectedReadi
 import type { JudgedSample, JudgedValue } from './judgeSample.ts';
 import { measurandWords } from './measurandWords.ts';
 import { round } from './round.ts';
+import { sampleTrend, trended, trendWords } from './sampleTrend.ts';
 import type { UnitView } from './unitView.ts';
 
 const isModelled = (measurand: Measurand): measurand is ModelledMeasurand =>
@@ -112,6 +113,11 @@ export function sampleCourses(
   const placed = samples.filter(({ sampled }) => sampled !== null);
   if (placed.length === 0) return [];
   const firstIndex = Math.max(placed[0].sampled?.index ?? 0, timeline.charges.length - mostCharges);
+  const trends = new Map<Measurand, string>();
+  for (const measurand of trended) {
+    const trend = sampleTrend(view, placed, measurand, coefficients);
+    if (trend !== null) trends.set(measurand, trendWords(trend));
+  }
   const shown = placed.filter(({ sampled }) => (sampled?.index ?? -1) >= firstIndex);
   if (shown.length === 0) return [];
   const days: { index: number; day: number }[] = [];
@@ -134,6 +140,7 @@ export function sampleCourses(
       measurand === 'baseNumber'
         ? 'what a laboratory should read by D2896; measured values by other methods are shifted to it'
         : 'what a laboratory should read, with the rates of this unit',
+    trend: trends.get(measurand) ?? null,
     band: oils.map(({ index, day, oil }) => ({
       on: isoFromDay(day),
       ...rounded(expectedReading(view, index, oil, measurand, basis, coefficients)),
@@ -141,7 +148,9 @@ export function sampleCourses(
     measured: shown.flatMap((judged) => pointOf(judged, measurand, coefficients)),
     limits: limitValues(measurand, fill, engine, limits),
   }));
-  return [...courses, ironCourse(view, shown, alarms)].filter(({ measured }) => measured.length > 0);
+  return [...courses, { ...ironCourse(view, shown, alarms), trend: trends.get('ironPpm') ?? null }].filter(
+    ({ measured }) => measured.length > 0,
+  );
 }
 
 function pointOf(
@@ -186,7 +195,11 @@ export function limitValues(
   return list;
 }
 
-function ironCourse(view: UnitView, shown: readonly JudgedSample[], alarms: FleetAlarms): SampleCourse {
+function ironCourse(
+  view: UnitView,
+  shown: readonly JudgedSample[],
+  alarms: FleetAlarms,
+): Omit<SampleCourse, 'trend'> {
   const family = view.history.engine?.engineFamily ?? null;
   const limit =
     populationFor(alarms, family, false)?.limits.find(({ measurand }) => measurand === 'ironPpm') ?? null;

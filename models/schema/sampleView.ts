@@ -57,6 +57,7 @@ export const sampleCourse = z.object({
   label: z.string(),
   unit: z.string(),
   words: z.string().describe('what the band is'),
+  trend: z.string().nullable().describe('how it changes with distance from sample to sample; null: no trend'),
   band: z.array(z.object({ on: isoDate, value: z.number(), low: z.number(), high: z.number() })),
   measured: z.array(z.object({ on: isoDate, value: z.number(), level })),
   limits: z.array(z.object({ level, value: z.number() })),

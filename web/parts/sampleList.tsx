@@ -31,6 +31,12 @@ function Course({ course }: { course: SampleCourse }) {
         height={170}
         summary={`${course.label}: ${counted(course.measured.length, 'measured value')}, the newest ${newest === undefined ? 'none' : `${plain(newest.value, 2)} ${course.unit}, ${levelWords[newest.level]}`}`}
       />
+      {course.trend !== null && (
+        <p>
+          {course.trend[0].toUpperCase()}
+          {course.trend.slice(1)}.
+        </p>
+      )}
       <p class="muted">Band: {course.words}.</p>
     </section>
   );

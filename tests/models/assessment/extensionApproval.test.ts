@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkExtension, namesSomeone } from '../../../models/assessment/extensionApproval.ts';
+import { sampleTrend, trendAt, trendWords } from '../../../models/assessment/sampleTrend.ts';
 import { scheduleCaps } from '../../../models/oil/bookInterval.ts';
 import { coefficients, labUnit, models, sound, type Lab } from './sampleFixture.ts';
 
@@ -20,6 +21,7 @@ describe('what a longer interval needs', () => {
     expect(evidence).toEqual([
       'samples of 2024-03-01, 2024-04-30',
       'view under the cover clean of 2024-03-01',
+      expect.stringMatching(/^trend: base number falls 0\.23 mg KOH\/g per 1000 km in the newest sample/),
     ]);
     expect(refused(whole, 9000)).toBe('');
     expect(refused(whole, mostKm! + 1)).toContain('past the chemical limit');
@@ -43,6 +45,39 @@ describe('what a longer interval needs', () => {
     const lab = { ...whole, samples: [first, { ...earlier, baseNumberMgKohG: 6 }] };
     expect(refused(lab, 19_700)).not.toContain('base number would');
     expect(refused(lab, 19_900)).toContain('base number would come to 4');
+  });
+  test('a rising trend by hand: 0.3 then 0.6 A/cm per 1000 km, 100 days apart, 15 000 km at 100 km a day', () => {
+    // (0.6 + 0.003 · 150) · 15 = 15.8; the caution limit is 15. Steady at 0.6: 9; falling: not credited
+    const pair = (first: number, second: number): Lab => ({
+      ...whole,
+      samples: [
+        { ...sound, sampledOn: '2023-11-22', oilKm: 9900, oxidationACm: first * 9.9 },
+        { ...earlier, oxidationACm: second * 9.9 },
+      ],
+    });
+    expect(refused(pair(0.3, 0.6), 15_000)).toContain(
+      'oxidation would come to 16 A/cm at 15000 km by the trend',
+    );
+    expect(refused(pair(0.6, 0.6), 15_000)).not.toContain('oxidation would');
+    const falling = sampleTrend(
+      labUnit(pair(0.6, 0.3)),
+      labUnit(pair(0.6, 0.3)).samples,
+      'oxidation',
+      coefficients,
+    )!;
+    expect(trendAt(falling, 10_000, 100)).toBeCloseTo(4.5, 3);
+  });
+  test('two samples of one charge: their line goes on, 1 at 3000 km and 4 at 6000 km is 16 at 18 000 km', () => {
+    const view = labUnit({
+      samples: [
+        { ...sound, sampledOn: '2024-03-31', oilKm: 3000, oxidationACm: 1 },
+        { ...sound, oxidationACm: 4 },
+      ],
+    });
+    const trend = sampleTrend(view, view.samples, 'oxidation', coefficients)!;
+    expect(trend).toMatchObject({ samples: 2, growthPerDay: 0 });
+    expect(trendAt(trend, 18_000, 180)).toBeCloseTo(16, 9);
+    expect(trendWords(trend)).toContain('oxidation rises 0.67 A/cm per 1000 km');
   });
   test('a name is a name', () => {
     expect(['Ines Farrow', 'Wu'].map(namesSomeone)).toEqual([true, true]);

@@ -40,6 +40,14 @@ describe('verdicts by hand (5W-30, API SP: fresh base number 8, 10.2 mm²/s)', (
     expect(levelOf({ baseNumberMgKohG: 2.7, acidNumberMgKohG: null }, 'baseNumber')).toBe('condemn');
     expect(levelOf({ baseNumberMgKohG: 3.3, baseNumberMethod: 'D4739' }, 'baseNumber')).toBe('normal');
   });
+  test('viscosity is held against the grade on record too (SAE J300: 5W-30 from 9.3)', () => {
+    const of = (kv100Mm2S: number) => valueOf(labUnit({ samples: [{ ...sound, kv100Mm2S }] }), 'kv100');
+    // 91 % of fresh is within its limits, but below the grade
+    expect(of(9.25)).toMatchObject({ level: 'caution' });
+    expect(of(9.25).absolute!.words).toContain('9.3 mm²/s is below 5W-30');
+    expect(of(9.9).absolute!.words).toContain('is within 5W-30, 3 % thinner than fresh');
+    expect(of(8.1)).toMatchObject({ level: 'condemn' });
+  });
   test('a base number by another method, or above the new oil, is left out with the reason', () => {
     for (const more of [{ baseNumberMethod: 'ASTM D974' }, { baseNumberMgKohG: 12 }]) {
       const [judged] = labUnit({ samples: [{ ...sound, ...more }] }).samples;
