@@ -72,7 +72,7 @@ export function makeApp(
   planRoutes(app, context);
   photoRoutes(app, context);
   intakeRoutes(app, context);
-  moneyRoutes(app, context);
+  moneyRoutes(app, context, background);
   templateRoutes(app);
   columnMapRoutes(app, context);
   heldRoutes(app, context);

@@ -3,9 +3,8 @@ import type { LookRanking } from '../decisions/looks.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitLooks } from '../schema/looksEndpoint.ts';
 import { wearRemedies, wearSentences } from '../wear/causeWords.ts';
-import { chainLimitOf } from '../wear/phaseGeometry.ts';
-import { threeStates } from '../wear/threeStates.ts';
-import { moneyUnitOf, type MoneySetting } from './moneyUnitOf.ts';
+import type { MoneySetting } from './moneyUnitOf.ts';
+import { moneyUnitWithStates } from './moneyUnitWithStates.ts';
 import { round } from './round.ts';
 import type { UnitView } from './unitView.ts';
 
@@ -23,8 +22,8 @@ export function looksOf(
   coefficients: Coefficients,
 ): UnitLooks {
   const { states, history, timeline } = view;
-  const three = threeStates(states, chainLimitOf(history.engine, coefficients), coefficients);
-  const unit = { ...moneyUnitOf(view, setting), stateProbabilities: three };
+  const unit = moneyUnitWithStates(view, setting, coefficients);
+  const three = unit.stateProbabilities;
   const { judged, costs, cover } = recommendUnit(unit, timeline.asOfDay, 12, coefficients);
   const ranking = judged?.ranking ?? null;
   return {
@@ -41,7 +40,7 @@ export function looksOf(
     months: judged?.months ?? null,
     actionNow: ranking?.actionNow ?? null,
     perfectCents: ranking === null ? null : Math.round(ranking.perfectCents),
-    looks: ranking === null ? [] : looksThatFit(ranking, view),
+    looks: ranking === null ? [] : shownLooks(ranking),
     reason: reasonNone(view, ranking),
     covered: cover.covered ? [...cover.reasons] : [],
     assumptions: [...costs.assumptions],
@@ -51,27 +50,21 @@ export function looksOf(
   };
 }
 
-/** Looks that the engine has something for: no phase without a chain, no oil control screen without phasers. */
-function looksThatFit(ranking: LookRanking, { states }: UnitView): UnitLooks['looks'] {
-  const { chainPercent, phaserShare } = states.now;
-  return ranking.looks
-    .filter(
-      ({ look }) =>
-        (look !== 'phase' || chainPercent !== null) && (look !== 'screen' || phaserShare !== null),
-    )
-    .map(({ look, words, lookCents, lookHours, worthCents, netCents, findings }) => ({
-      look,
-      words,
-      lookCents: Math.round(lookCents),
-      lookHours,
-      worthCents: Math.round(worthCents),
-      netCents: Math.round(netCents),
-      findings: findings.map(({ finding, chance, action }) => ({
-        finding,
-        chance: round(chance, 3),
-        action,
-      })),
-    }));
+/** Looks as they are shown, in whole cents. */
+function shownLooks(ranking: LookRanking): UnitLooks['looks'] {
+  return ranking.looks.map(({ look, words, lookCents, lookHours, worthCents, netCents, findings }) => ({
+    look,
+    words,
+    lookCents: Math.round(lookCents),
+    lookHours,
+    worthCents: Math.round(worthCents),
+    netCents: Math.round(netCents),
+    findings: findings.map(({ finding, chance, action }) => ({
+      finding,
+      chance: round(chance, 3),
+      action,
+    })),
+  }));
 }
 
 function reasonNone(

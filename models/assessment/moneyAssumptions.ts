@@ -38,6 +38,18 @@ const changeable: readonly {
     words: 'least saving for which anything is recommended',
     unit: 'money',
   },
+  {
+    name: 'wornTimes',
+    id: 'look.hazard.worn',
+    words: 'failures of a worn engine, times those of a sound one (looks hang on it)',
+    unit: 'times',
+  },
+  {
+    name: 'restrictedTimes',
+    id: 'look.hazard.restricted',
+    words: 'failures with a restricted screen, times those of a sound engine',
+    unit: 'times',
+  },
 ];
 
 /** The assumptions as used, money in currency units, with where each comes from and whether it was changed. */

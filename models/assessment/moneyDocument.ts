@@ -12,6 +12,7 @@ import type {
 } from '../schema/budgetDocument.ts';
 import type { Coefficient, Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso, isoFromDay } from '../schema/day.ts';
+import type { ListedUnit } from './listedUnits.ts';
 import { assumedCoefficients, usedAssumptions, withFactors } from './moneyAssumptions.ts';
 
 /** What is asked. */
@@ -21,8 +22,10 @@ export interface BudgetQuestion {
   readonly seed: number;
   /** simulated futures, 100 or more */
   readonly draws: number;
-  readonly mustDo: readonly string[];
-  readonly mustNot: readonly string[];
+  /** a unit without an action is to be renewed */
+  readonly mustDo: readonly ListedUnit[];
+  /** a unit without an action is to be left alone */
+  readonly mustNot: readonly ListedUnit[];
   /** shop hours a year for this work; null = no limit */
   readonly hoursPerYear: number | null;
   readonly assumed: BudgetAssumptions;
@@ -54,6 +57,7 @@ const curveSteps = 8;
 /**
  * The budget case of a fleet as a document: what the money buys, what it is expected to avoid, what is left alone and why,
  * and all that it rests on.
+ * @param progress told how many of four steps are done
  * @returns the document; the same question and seed give the same document
  * @throws RangeError as {@link budgetCase}
  */
@@ -64,6 +68,7 @@ export function budgetDocumentOf(
   solver: MilpSolver,
   coefficients: Coefficients,
   catalog: readonly Coefficient[],
+  progress?: (done: number) => void,
 ): BudgetDocument {
   const { amountCents, months, seed, draws, assumed } = question;
   const years = Math.ceil(months / 12);
@@ -73,8 +78,8 @@ export function budgetDocumentOf(
     amountCents,
     months,
     units: factored,
-    mustDo: question.mustDo.map((unitNumber) => ({ unitNumber })),
-    mustNot: question.mustNot.map((unitNumber) => ({ unitNumber })),
+    mustDo: question.mustDo.map(({ unitNumber, action }) => ({ unitNumber, action: action ?? 'renew' })),
+    mustNot: question.mustNot,
     ...(question.hoursPerYear === null
       ? {}
       : { hoursByYear: new Array<number>(years).fill(question.hoursPerYear) }),
@@ -83,6 +88,7 @@ export function budgetDocumentOf(
     random: seededRandom(seed),
     draws,
     curveSteps,
+    ...(progress === undefined ? {} : { progress }),
   });
   const byNumber = new Map(result.recommendations.map((entry) => [entry.unitNumber, entry]));
   const disposal = new Map(units.map((unit) => [unit.unitNumber, unit.disposalDay]));
@@ -96,7 +102,7 @@ export function budgetDocumentOf(
     months,
     gap: result.gap,
     greedyLossCents: result.greedyLossCents,
-    chosen: result.chosen.map((line): BudgetLineShown => {
+    chosen: inOrder(result.chosen).map((line): BudgetLineShown => {
       const own = facts.units.get(line.unitNumber);
       return {
         unitNumber: line.unitNumber,
@@ -163,6 +169,18 @@ export function budgetDocumentOf(
   };
 }
 
+const actionOrder = ['renew', 'clean', 'look'] as const;
+
+/** Renewals first, then cleanings and looks; what saves most leads. */
+function inOrder(lines: BudgetCase['chosen']): BudgetCase['chosen'] {
+  return lines.toSorted(
+    (a, b) =>
+      actionOrder.indexOf(a.action) - actionOrder.indexOf(b.action) ||
+      b.netCents - a.netCents ||
+      (a.unitNumber < b.unitNumber ? -1 : 1),
+  );
+}
+
 function whyLeft(
   entry: UnitRecommendation,
   disposalDay: number | null,
@@ -170,7 +188,8 @@ function whyLeft(
   { asOf }: FleetFacts,
   coefficients: Coefficients,
 ): LeftUnit['why'] {
-  if (mustNot.includes(entry.unitNumber)) return 'listed';
+  const listed = mustNot.filter(({ unitNumber }) => unitNumber === entry.unitNumber);
+  if (listed.some(({ action }) => action === undefined || action === entry.action)) return 'listed';
   if (entry.cover.covered) return 'covered';
   if (entry.action !== 'run') return 'elsewhere';
   const days = disposalDay === null ? Infinity : disposalDay - dayFromIso(asOf);

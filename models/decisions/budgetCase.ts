@@ -28,8 +28,10 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
   const { coefficients, solver, asOfDay, months } = inputs;
   const effort = inputs.effort ?? { gap: 0.0005, seconds: 10 };
   const recommendations = inputs.units.map((unit) => recommendUnit(unit, asOfDay, months, coefficients));
+  inputs.progress?.(1);
   const portfolio = budgetPortfolio(inputs, recommendations);
   const result = planPortfolio(portfolio.problem, solver, effort);
+  inputs.progress?.(2);
   const margin = marginalValue(portfolio.problem, solver, result, thousandCents, effort);
   const worthwhileCents = planPortfolio(
     { ...portfolio.problem, totalBudgetCents: Infinity },
@@ -42,10 +44,12 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
     budgetsShown(inputs, worthwhileCents),
     effort,
   );
+  inputs.progress?.(3);
   const outlooks = simulate(inputs, recommendations, portfolio, [
     result,
     ...frontier.map((point) => point.result),
   ]);
+  inputs.progress?.(4);
   const [without, outlook] = [outlooks.base, outlooks.plans[0]!];
   const chosen = chosenLines(result, portfolio, recommendations, asOfDay);
   const taken = new Set(chosen.map((line) => line.unitNumber));
@@ -126,7 +130,7 @@ function simulate(
   const judgedMonths = units.reduce((most, unit) => Math.max(most, unit.months), inputs.months);
   const { base, plans } = simulateFleet({
     units,
-    plans: results.map((result) => plannedActions(result.chosen, portfolio, recommendations, place)),
+    plans: results.map((result) => plannedActions(result.chosen, portfolio, place)),
     months: inputs.months,
     judgedMonths,
     draws: inputs.draws ?? 10_000,
@@ -163,15 +167,17 @@ function chosenLines(
         hours: option.hours,
         avoidedCents: wholeCents(option.avoidedCents),
         netCents: Math.round(option.netCents),
-        waitingMonthCents: entry.judged && wholeCents(entry.judged.waitingMonthCents),
+        waitingMonthCents: wholeCents(option.waitingMonthCents),
       },
     ];
   });
 }
 
 function leftReason(entry: UnitRecommendation, inputs: BudgetInputs): string {
-  if (inputs.mustNot?.some((not) => not.unitNumber === entry.unitNumber))
-    return 'on the list of units to leave alone';
+  const listed = inputs.mustNot?.filter((not) => not.unitNumber === entry.unitNumber) ?? [];
+  if (listed.some(({ action }) => action === undefined)) return 'on the list of units to leave alone';
+  if (entry.action !== 'run' && listed.some(({ action }) => action === entry.action))
+    return `${entry.words}: on the list of what may not be done`;
   if (entry.action === 'run') return entry.reasons.join('; ');
   const cost = entry.judged?.options.find((option) => option.action === entry.action)?.costCents ?? 0;
   return `the money or the hours go further elsewhere: ${entry.words} would take ${moneyWords(cost)} and save ${moneyWords(entry.netCents)}`;

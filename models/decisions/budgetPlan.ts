@@ -94,20 +94,19 @@ export function simulatedUnits(
 export function plannedActions(
   chosen: readonly (number | null)[],
   { options }: BudgetPortfolio,
-  recommendations: readonly UnitRecommendation[],
   place: Int32Array,
 ): readonly PlannedAction[] {
   return chosen.flatMap((index, u): PlannedAction[] => {
     if (index === null || place[u]! < 0) return [];
     const option = options[u]![index]!;
-    const { plannedDowntimeCents } = recommendations[u]!.costs;
     return [
       {
         unit: place[u]!,
         month: option.month,
         cents: option.costCents,
-        otherCents: option.action === 'renew' ? plannedDowntimeCents : 0,
+        otherCents: option.otherCents,
         effect: option.effect,
+        ...(option.findings === undefined ? {} : { findings: option.findings }),
       },
     ];
   });

@@ -37,6 +37,8 @@ export interface BudgetInputs {
   readonly levels?: readonly number[];
   /** instead of levels: so many even steps from nothing to all that is worth doing, and the amount itself */
   readonly curveSteps?: number;
+  /** told how many of the four steps are done: units judged, work chosen, other budgets, futures */
+  readonly progress?: (done: number) => void;
 }
 
 /** One chosen piece of work. */

@@ -26,6 +26,15 @@ export interface LookInputs {
   readonly renewCents: number;
   /** labour, cents an hour */
   readonly labourCentsPerHour: number;
+  /** what the engine has to look at and to clean; left out: everything */
+  readonly fits?: LooksThatFit;
+}
+
+/** What an engine has to look at and to clean. */
+export interface LooksThatFit {
+  readonly looks: readonly Look[];
+  /** there is an oil control screen and valve to clean */
+  readonly clean: boolean;
 }
 
 /** One look with what it is worth and what each finding means. */
@@ -42,6 +51,8 @@ export interface RankedLook {
   readonly costCents: number;
   /** chance of failure over the horizon when acting on what is found */
   readonly failureProbability: number;
+  /** chance of the first finding in each state, 0..1 */
+  readonly firstIfState: readonly number[];
   /** what each finding leads to */
   readonly findings: readonly {
     readonly finding: string;
@@ -57,6 +68,10 @@ export interface LookRanking {
   readonly actionCents: Readonly<Record<LookAction, number>>;
   /** chance of failure over the horizon after each action */
   readonly actionFailureProbability: Readonly<Record<LookAction, number>>;
+  /** the same in each state */
+  readonly failureIfState: Readonly<Record<LookAction, readonly number[]>>;
+  /** cost of cleaning, cents; 0 where there is nothing to clean */
+  readonly cleanCents: number;
   readonly perfectCents: number;
   readonly looks: readonly RankedLook[];
 }
@@ -82,7 +97,14 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
   const prior = lookStates.map((state) => inputs.stateProbabilities[state]);
   const chance = failureByState(inputs, prior, value);
   const cleanCents = value('look.clean.hours') * inputs.labourCentsPerHour + value('look.clean.parts_cents');
-  const spend: Record<LookAction, number> = { run: 0, clean: cleanCents, renew: inputs.renewCents };
+  const fits = inputs.fits ?? { looks, clean: true };
+  // with nothing to clean, cleaning is running on under another name, and is never chosen
+  if (!fits.clean) chance.clean = chance.run;
+  const spend: Record<LookAction, number> = {
+    run: 0,
+    clean: fits.clean ? cleanCents : 0,
+    renew: inputs.renewCents,
+  };
   const costCents = lookActions.map((action) =>
     chance[action].map((p) => spend[action] + p * inputs.failureCents),
   );
@@ -92,47 +114,54 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
       LookAction,
       T
     >;
-  let perfectCents = 0;
-  let actionNow: LookAction = 'run';
-  const ranked = looks.map((look): RankedLook => {
-    const positive = lookStates.map((state) => value(`look.${look}.positive_if_${state}`));
-    const lookHours = value(`look.${look}.hours`);
-    const lookCents = lookHours * inputs.labourCentsPerHour + value(`look.${look}.parts_cents`);
-    const worth = valueOfLooking({
-      prior,
-      costCents,
-      likelihood: [positive, positive.map((share) => 1 - share)],
-      lookCents,
-    });
-    perfectCents = worth.perfectCents;
-    actionNow = lookActions[worth.actionNow]!;
-    const findings = worth.results.map((result, index) => ({
-      finding: lookWords[look].findings[index]!,
-      chance: result.chance,
-      action: lookActions[result.action]!,
-    }));
-    const failureProbability = worth.results.reduce((sum, result) => {
-      const row = chance[lookActions[result.action]!];
-      return (
-        sum + result.chance * result.posterior.reduce((part, share, state) => part + share * row[state]!, 0)
-      );
-    }, 0);
-    return {
-      look,
-      words: lookWords[look].words,
-      lookCents,
-      lookHours,
-      worthCents: worth.lookWorthCents,
-      netCents: worth.netCents,
-      costCents: worth.costNowCents - worth.netCents,
-      failureProbability,
-      findings,
-    };
+  const { perfectCents, actionNow } = valueOfLooking({
+    prior,
+    costCents,
+    likelihood: [prior.map(() => 1)],
+    lookCents: 0,
   });
+  const ranked = looks
+    .filter((look) => fits.looks.includes(look))
+    .map((look): RankedLook => {
+      const positive = lookStates.map((state) => value(`look.${look}.positive_if_${state}`));
+      const lookHours = value(`look.${look}.hours`);
+      const lookCents = lookHours * inputs.labourCentsPerHour + value(`look.${look}.parts_cents`);
+      const worth = valueOfLooking({
+        prior,
+        costCents,
+        likelihood: [positive, positive.map((share) => 1 - share)],
+        lookCents,
+      });
+      const findings = worth.results.map((result, index) => ({
+        finding: lookWords[look].findings[index]!,
+        chance: result.chance,
+        action: lookActions[result.action]!,
+      }));
+      const failureProbability = worth.results.reduce((sum, result) => {
+        const row = chance[lookActions[result.action]!];
+        return (
+          sum + result.chance * result.posterior.reduce((part, share, state) => part + share * row[state]!, 0)
+        );
+      }, 0);
+      return {
+        look,
+        words: lookWords[look].words,
+        lookCents,
+        lookHours,
+        worthCents: worth.lookWorthCents,
+        netCents: worth.netCents,
+        costCents: worth.costNowCents - worth.netCents,
+        failureProbability,
+        firstIfState: positive,
+        findings,
+      };
+    });
   return {
-    actionNow,
+    actionNow: lookActions[actionNow]!,
     actionCents: byAction((_, index) => mean(costCents[index]!)),
     actionFailureProbability: byAction((action) => mean(chance[action])),
+    failureIfState: chance,
+    cleanCents: spend.clean,
     perfectCents,
     looks: ranked.sort((a, b) => b.netCents - a.netCents),
   };

@@ -1,5 +1,6 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { coefficientValue } from './coefficientValue.ts';
+import type { LooksThatFit } from './looks.ts';
 import type { RiskDraws } from './risk.ts';
 import { moneyWords } from './words.ts';
 
@@ -40,6 +41,8 @@ export interface MoneyUnit {
     readonly worn: number;
     readonly neither: number;
   } | null;
+  /** what the engine has to look at and to clean; left out: everything */
+  readonly looksThatFit?: LooksThatFit;
 }
 
 /** A unit's costs with every gap filled and said. */

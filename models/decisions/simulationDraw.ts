@@ -1,6 +1,8 @@
-import { normalDraws } from './random.ts';
+import { normalDraws, seededRandom } from './random.ts';
 import type { Risk } from './risk.ts';
-import type { PlannedAction, SimulatedPlan, SimulatedUnit, SimulationInputs } from './simulationTypes.ts';
+import { drawLook, type DrawnLook } from './simulationLook.ts';
+import { emptyPlan, recorder } from './simulationRecord.ts';
+import type { PlannedAction, SimulatedUnit, SimulationInputs } from './simulationTypes.ts';
 
 /** The use factor is cut at this many standard deviations, so that a failure can be ruled out before it is worked out. */
 const mostUseSd = 3;
@@ -13,11 +15,25 @@ export function simulationState(inputs: SimulationInputs) {
   const { units, draws, months } = inputs;
   const parts = partsOf(units);
   const inSomePlan = new Uint8Array(units.length);
-  for (const plan of inputs.plans) for (const action of plan) inSomePlan[action.unit] = 1;
+  const looks = new Map<number, PlannedAction>();
+  for (const plan of inputs.plans)
+    for (const action of plan) {
+      inSomePlan[action.unit] = 1;
+      if (action.findings !== undefined) looks.set(action.unit, action);
+    }
+  // what plans add to a draw has a stream of its own, so that running everything is the same beside any plan
+  const planRandom = seededRandom(Math.floor(inputs.random() * 2 ** 31));
   return {
     inputs,
     parts,
     inSomePlan,
+    /** the look of each unit that some plan looks at, and what it led to in this draw */
+    looks,
+    drawn: new Map<number, DrawnLook>(),
+    planRandom,
+    planNormal: normalDraws(planRandom),
+    /** how far each unit's planned cost is from its mean in this draw, NaN = not drawn yet */
+    spread: new Float64Array(units.length).fill(Number.NaN),
     /** index of each unit's action in each plan, −1 = none */
     actionAt: inputs.plans.map((plan) => {
       const at = new Int32Array(units.length).fill(-1);
@@ -40,7 +56,7 @@ export function simulationState(inputs: SimulationInputs) {
 
 /** Simulates the fleet once with one parameter draw and writes what happened into base and plans. */
 export function simulateDraw(state: SimulationState, parameter: number, draw: number): void {
-  const { inputs, reached, runFails, planFails, plans, parts, record, normal } = state;
+  const { inputs, reached, runFails, planFails, plans, parts, record, normal, drawn, spread } = state;
   const use = Math.exp(inputs.useLogSd * Math.max(-mostUseSd, Math.min(mostUseSd, normal())));
   const count = reachedParts(state);
   for (let c = 0; c < count; c++) {
@@ -48,10 +64,18 @@ export function simulateDraw(state: SimulationState, parameter: number, draw: nu
     // the parts of a unit stand together: the last one reached closes the unit
     if (c + 1 === count || parts.unit[reached[c + 1]!] !== u) closeUnit(state, u, draw);
   }
+  for (const u of state.looks.keys()) if (!drawn.has(u)) lookAt(state, u);
   for (let p = 0; p < plans.length; p++)
-    for (const action of inputs.plans[p]!)
+    for (const action of inputs.plans[p]!) {
+      const u = action.unit;
       // a unit that fails before its date is renewed by that failure
-      if (planFails[p]![action.unit]! >= action.month) record.spend(plans[p]!, draw, action, normal());
+      if (planFails[p]![u]! < action.month) continue;
+      if (Number.isNaN(spread[u]!)) spread[u] = state.planNormal();
+      const found = action.findings === undefined ? undefined : drawn.get(u)?.outcome;
+      record.spend(plans[p]!, draw, action.month, found ?? action, spread[u]!);
+    }
+  drawn.clear();
+  spread.fill(Number.NaN);
   for (let c = 0; c < count; c++) {
     const u = parts.unit[reached[c]!]!;
     runFails[u] = Infinity;
@@ -87,7 +111,12 @@ function failPart(state: SimulationState, c: number, parameter: number, use: num
   for (let p = 0; p < inputs.plans.length; p++) {
     const at = state.actionAt[p]![u]!;
     if (at < 0) continue;
-    const time = timeUnder(risk, parts.part[i]!, own, threshold, use, run, inputs.plans[p]![at]!);
+    const { month, effect, findings } = inputs.plans[p]![at]!;
+    const time = timeUnder(risk, parts.part[i]!, own, threshold, use, run, {
+      month,
+      // if the look leads to a renewal; else the unit's end is set when it is closed
+      effect: findings === undefined ? effect : 'renew',
+    });
     if (time < state.planFails[p]![u]!) state.planFails[p]![u] = time;
   }
   return u;
@@ -99,14 +128,28 @@ function closeUnit(state: SimulationState, u: number, draw: number): void {
   const unit = inputs.units[u]!;
   const run = state.runFails[u]!;
   if (run >= unit.months && state.inSomePlan[u] === 0) return;
-  const factor = Math.exp(inputs.failureLogSd * state.normal() - inputs.failureLogSd ** 2 / 2);
+  const normal = run < unit.months ? state.normal() : state.planNormal();
+  const factor = Math.exp(inputs.failureLogSd * normal - inputs.failureLogSd ** 2 / 2);
   record.failure(base, draw, unit, run, factor);
   if (state.inSomePlan[u] === 0) return;
+  const look = state.looks.has(u) ? lookAt(state, u) : null;
   for (let p = 0; p < plans.length; p++) {
-    if (state.actionAt[p]![u]! < 0) continue;
+    const at = state.actionAt[p]![u]!;
+    if (at < 0) continue;
+    // a look that leads to no renewal leaves the part in place: it fails as it would have, unless that is kept off
+    if (look !== null && look.outcome.action !== 'renew' && inputs.plans[p]![at]!.findings !== undefined)
+      state.planFails[p]![u] = look.keptOff ? Infinity : run;
     record.failure(plans[p]!, draw, unit, run, -factor);
     record.failure(plans[p]!, draw, unit, state.planFails[p]![u]!, factor);
   }
+}
+
+/** What the look at a unit leads to in this draw, the same in every plan. */
+function lookAt(state: SimulationState, u: number): DrawnLook {
+  const fails = state.runFails[u]! < state.inputs.units[u]!.months;
+  const look = drawLook(state.looks.get(u)!.findings!, fails, state.planRandom);
+  state.drawn.set(u, look);
+  return look;
 }
 
 /** All parts of all units in a row: which unit each belongs to, and which part of it it is. */
@@ -134,7 +177,9 @@ export function fillCeiling(state: SimulationState, parameter: number): void {
       const action = plans[p]![at]!;
       const before = risk.hazard(part, own, Math.min(end, action.month * fastest));
       const after =
-        action.effect === 'renew' ? risk.renewedHazard(part, own, end) : (run - before) * action.effect;
+        action.effect === 'renew' || action.findings !== undefined
+          ? risk.renewedHazard(part, own, end)
+          : (run - before) * action.effect;
       most = Math.max(most, before + after);
     }
     ceiling[i] = -Math.expm1(-most);
@@ -149,7 +194,7 @@ function timeUnder(
   threshold: number,
   use: number,
   run: number,
-  action: PlannedAction,
+  action: Pick<PlannedAction, 'month' | 'effect'>,
 ): number {
   if (run < action.month) return run;
   const before = risk.hazard(part, draw, action.month * use);
@@ -157,44 +202,4 @@ function timeUnder(
   if (action.effect === 'renew') return action.month + risk.renewedMonthsTo(part, draw, left) / use;
   if (action.effect <= 0) return Infinity;
   return risk.monthsTo(part, draw, before + left / action.effect) / use;
-}
-
-function emptyPlan(draws: number, months: number): SimulatedPlan {
-  return {
-    failures: new Float64Array(draws),
-    planned: new Float64Array(draws),
-    unplanned: new Float64Array(draws),
-    balance: new Float64Array(draws),
-    plannedByMonth: new Float64Array(months),
-    unplannedByMonth: new Float32Array(draws * months),
-  };
-}
-
-/** Writes money into a plan; a negative factor takes a failure out again. */
-function recorder(inputs: SimulationInputs) {
-  const { months, judgedMonths, monthlyRate, plannedLogSd } = inputs;
-  const plannedShift = plannedLogSd ** 2 / 2;
-  // money of a month is discounted to its middle
-  const worth = Float64Array.from({ length: judgedMonths + 1 }, (_, month) =>
-    Math.exp(-monthlyRate * (month + 0.5)),
-  );
-  return {
-    failure(plan: SimulatedPlan, draw: number, unit: SimulatedUnit, at: number, factor: number): void {
-      if (!(at < unit.months) || !(at < judgedMonths)) return;
-      const month = Math.floor(at);
-      const cents = factor * (at < unit.coveredMonths ? unit.coveredCents : unit.failureCents);
-      plan.balance[draw]! += cents * worth[month]!;
-      if (month >= months) return;
-      plan.failures[draw]! += factor > 0 ? 1 : -1;
-      plan.unplanned[draw]! += cents;
-      plan.unplannedByMonth[draw * months + month]! += cents;
-    },
-    spend(plan: SimulatedPlan, draw: number, action: PlannedAction, spread: number): void {
-      const cents = action.cents * Math.exp(plannedLogSd * spread - plannedShift);
-      plan.balance[draw]! += (cents + action.otherCents) * Math.exp(-monthlyRate * action.month);
-      if (action.month >= months) return;
-      plan.planned[draw]! += cents;
-      plan.plannedByMonth[Math.floor(action.month)]! += cents;
-    },
-  };
 }

@@ -1,3 +1,4 @@
+import type { LookFindings } from './lookOptions.ts';
 import type { Random } from './random.ts';
 import type { Risk } from './risk.ts';
 
@@ -22,6 +23,8 @@ export interface PlannedAction {
   /** downtime and the like, counted in the balance but not in the spend, cents */
   readonly otherCents: number;
   readonly effect: 'renew' | number;
+  /** a look: what it finds is drawn, and cost and effect are those of the finding; a unit has one look in all plans */
+  readonly findings?: LookFindings;
 }
 
 export interface SimulationInputs {

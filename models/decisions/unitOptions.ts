@@ -1,5 +1,6 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { coefficientValue } from './coefficientValue.ts';
+import { lookOptions, type LookFindings } from './lookOptions.ts';
 import { rankLooks, type LookRanking } from './looks.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import { rangeOf, type Range } from './range.ts';
@@ -20,8 +21,14 @@ export interface UnitOption {
   readonly avoidedCents: Range;
   /** expected saving after the option's own cost and downtime, cents */
   readonly netCents: number;
+  /** downtime of it, counted in the saving and not in the money to set aside, cents */
+  readonly otherCents: number;
+  /** what doing it a month later is expected to cost more, cents; below 0: waiting saves */
+  readonly waitingMonthCents: Range;
   /** renew: parts start anew; a number: what is left of the hazard afterwards */
   readonly effect: 'renew' | number;
+  /** of a look: what may be found and what each finding leads to */
+  readonly findings?: LookFindings;
 }
 
 /** A unit judged over its months to come. */
@@ -88,6 +95,9 @@ export function judgeUnit(
   };
   const best = cheapest(0, judgedMonths);
   const bestSavingCents = runMean - meanAt[best]!;
+  const waitingMonthCents = rangeOf(
+    timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!),
+  );
   const options: UnitOption[] = [];
   for (let from = 0; from < Math.min(planMonths, judgedMonths); from += 12) {
     const month = cheapest(from, Math.min(from + 12, planMonths, judgedMonths));
@@ -101,20 +111,31 @@ export function judgeUnit(
       hours: costs.plannedHours,
       avoidedCents: rangeOf(timings.map((t) => t.run - (t.renewAt[month]! - spend(t)))),
       netCents: runMean - meanAt[month]!,
+      otherCents: costs.plannedDowntimeCents,
+      waitingMonthCents,
       effect: 'renew',
     });
   }
   const failureProbability = rangeOf(timings.map((t) => 1 - t.survival[judgedMonths]!));
   const ranking = rankUnit(unit, costs, timings, timingCosts.plannedCents, coefficients);
   if (ranking)
-    options.push(...lookOptions(ranking, costs, runMean, rangeOf(timings.map((t) => t.run)), coefficients));
+    options.push(
+      ...lookOptions(
+        ranking,
+        unit.stateProbabilities!,
+        costs,
+        rangeOf(timings.map((t) => t.run)),
+        rangeOf(timings.map((t) => (1 - t.survival[1]!) * timingCosts.failureCents)),
+        coefficients,
+      ),
+    );
   return {
     months: judgedMonths,
     runCents: rangeOf(timings.map((t) => t.run)),
     bestMonth: bestSavingCents > 0 ? best : null,
     bestSavingCents,
     bestSavingRangeCents: rangeOf(timings.map((t) => t.run - t.renewAt[best]!)),
-    waitingMonthCents: rangeOf(timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!)),
+    waitingMonthCents,
     failureProbability,
     options,
     ranking,
@@ -144,59 +165,8 @@ function rankUnit(
       failureCents,
       renewCents,
       labourCentsPerHour: costs.labourCentsPerHour,
+      ...(unit.looksThatFit === undefined ? {} : { fits: unit.looksThatFit }),
     },
     coefficients,
   );
-}
-
-/** Cleaning now and the best look now; their ranges follow the cost of running in proportion. */
-function lookOptions(
-  ranking: LookRanking,
-  costs: UnitCosts,
-  runMean: number,
-  run: Range,
-  coefficients: Coefficients,
-): UnitOption[] {
-  const chanceRun = ranking.actionFailureProbability.run;
-  if (!(chanceRun > 0 && chanceRun < 1) || runMean <= 0) return [];
-  const failureCents = runMean / chanceRun;
-  const cleanHours = coefficientValue(coefficients, 'look.clean.hours');
-  const cleanCents =
-    cleanHours * costs.labourCentsPerHour + coefficientValue(coefficients, 'look.clean.parts_cents');
-  const effectOf = (chance: number) => Math.log1p(-Math.min(chance, 1 - 1e-12)) / Math.log1p(-chanceRun);
-  const avoided = (chance: number): Range => {
-    const mid = (chanceRun - chance) * failureCents;
-    return { low: (mid * run.low) / runMean, mid, high: (mid * run.high) / runMean };
-  };
-  const chanceClean = ranking.actionFailureProbability.clean;
-  const options: UnitOption[] = [
-    {
-      action: 'clean',
-      words: 'clean the oil control screen and valve',
-      month: 0,
-      costCents: Math.round(cleanCents),
-      hours: cleanHours,
-      avoidedCents: avoided(chanceClean),
-      netCents: runMean - ranking.actionCents.clean,
-      effect: effectOf(chanceClean),
-    },
-  ];
-  const look = ranking.looks[0];
-  if (look) {
-    const share = (action: string) =>
-      look.findings.reduce((sum, finding) => sum + (finding.action === action ? finding.chance : 0), 0);
-    options.push({
-      action: 'look',
-      words: `${look.words} first`,
-      month: 0,
-      costCents: Math.round(
-        look.lookCents + share('renew') * costs.plannedCents + share('clean') * cleanCents,
-      ),
-      hours: look.lookHours + share('renew') * costs.plannedHours + share('clean') * cleanHours,
-      avoidedCents: avoided(look.failureProbability),
-      netCents: runMean - look.costCents,
-      effect: effectOf(look.failureProbability),
-    });
-  }
-  return options;
 }

@@ -47,6 +47,18 @@ export const budgetAssumptions = z.object({
     .max(1e6)
     .optional()
     .describe('least saving for which anything is recommended, money'),
+  wornTimes: z.coerce
+    .number()
+    .min(1)
+    .max(1000)
+    .optional()
+    .describe('failures of a worn engine, times those of a sound one'),
+  restrictedTimes: z.coerce
+    .number()
+    .min(1)
+    .max(1000)
+    .optional()
+    .describe('failures with a restricted screen, times those of a sound engine'),
 });
 export type BudgetAssumptions = z.infer<typeof budgetAssumptions>;
 

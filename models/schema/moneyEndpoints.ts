@@ -25,6 +25,19 @@ export const moneyEndpoints = {
     query: budgetQuery,
     response: budgetDocument,
   },
+  budgetWork: {
+    method: 'get',
+    path: '/api/budget/work',
+    summary: 'The same case while it is worked out: how far it is, and the case when it is ready',
+    query: budgetQuery,
+    response: z.object({
+      state: z.enum(['working', 'ready', 'failed']),
+      reason: z.string().nullable().describe('why it failed'),
+      done: z.number().int().describe('steps done: fleet, units, choice, other budgets, futures'),
+      total: z.number().int(),
+      result: budgetDocument.nullable(),
+    }),
+  },
   policy: {
     method: 'get',
     path: '/api/policy',

@@ -29,21 +29,17 @@ export async function budget(paths: Paths, options: BudgetWords): Promise<void> 
   const context = makeContext(paths, () => openDemo(paths, () => undefined));
   try {
     const store = await context.own();
-    const result = await budgetOf(
-      context,
-      store,
-      {
-        amountCents: options.amount,
-        months: options.months,
-        seed: options.seed ?? usualSeed,
-        draws: usualDraws,
-        mustDo: options.mustDo ?? [],
-        mustNot: options.mustNot ?? [],
-        hoursPerYear: null,
-        assumed: {},
-      },
-      options.asOf,
-    );
+    const result = await budgetOf(context, store, {
+      amountCents: options.amount,
+      months: options.months,
+      seed: options.seed ?? usualSeed,
+      draws: usualDraws,
+      mustDo: options.mustDo ?? [],
+      mustNot: options.mustNot ?? [],
+      hoursPerYear: null,
+      assumed: {},
+      ...(options.asOf === undefined ? {} : { asOf: options.asOf }),
+    });
     if (result.units === 0)
       throw new Refusal(`store: there are no units in service on ${result.asOf}; nothing to budget for`);
     if (options.pdf !== undefined) writeFileSync(options.pdf, await budgetPdf(result));

@@ -1,12 +1,20 @@
 import type { Express } from 'express';
 import type { z } from 'zod';
-import type { BudgetQuestion } from '../../models/assessment/moneyDocument.ts';
 import { budgetAssumptions, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
 import type { Context } from '../context.ts';
 import { budgetPdf } from '../files/budgetPdf.ts';
 import { budgetWorkbook } from '../files/budgetWorkbook.ts';
-import { budgetOf, NoSuchUnit, usualDraws, usualSeed } from '../services/moneyCase.ts';
+import type { Background, Progress } from '../services/background.ts';
+import {
+  budgetKey,
+  budgetSteps,
+  keptBudget,
+  usualDraws,
+  usualSeed,
+  type BudgetAnswer,
+  type BudgetRequest,
+} from '../services/moneyCase.ts';
 import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
 import { policyOf } from '../services/policyOf.ts';
 import { spendOf } from '../services/spendOf.ts';
@@ -20,7 +28,7 @@ const listed = (text: string | undefined): string[] =>
     .filter((name) => name !== '');
 
 /** The question that an address asks; money to whole cents. */
-export function questionOf(query: z.infer<typeof budgetQuery>): BudgetQuestion {
+export function questionOf(query: z.infer<typeof budgetQuery>): BudgetRequest {
   return {
     amountCents: Math.round(100 * query.amount),
     months: query.months,
@@ -30,17 +38,39 @@ export function questionOf(query: z.infer<typeof budgetQuery>): BudgetQuestion {
     mustNot: listed(query.mustNot),
     hoursPerYear: query.hoursPerYear ?? null,
     assumed: budgetAssumptions.parse(query),
+    ...(query.asOf === undefined ? {} : { asOf: query.asOf }),
   };
 }
 
-/** A list that names a unit which is not there is the asker's to mend. */
-export async function orProblem<T>(work: Promise<T>): Promise<T> {
-  try {
-    return await work;
-  } catch (error) {
-    if (error instanceof NoSuchUnit) throw new Problem(422, 'no_unit', `${error.message}.`);
-    throw error;
-  }
+/** A page asks again rather than wait longer than this. */
+const patienceMs = 1200;
+
+/** A case is worked out once, off the request thread; this is the answer, or the task that works on it. */
+async function asked(
+  context: Context,
+  background: Background,
+  query: z.infer<typeof budgetQuery>,
+): Promise<{ readonly answer: () => BudgetAnswer | null; readonly task: Progress | null }> {
+  const store = await context.current();
+  const request = questionOf(query);
+  const key = await budgetKey(context, store, request);
+  const answer = (): BudgetAnswer | null => keptBudget(store, key);
+  const task = answer() === null ? background.start(key, { kind: 'budget', request }, budgetSteps) : null;
+  return { answer, task };
+}
+
+/** The document of a question, however long it takes; a list that names a unit which is not there is the asker's to mend. */
+async function documentOf(
+  context: Context,
+  background: Background,
+  query: z.infer<typeof budgetQuery>,
+): Promise<BudgetDocument> {
+  const { answer, task } = await asked(context, background, query);
+  await task?.finished;
+  const result = answer();
+  if (result === null) throw new Error(task?.failed ?? 'the budget case was not kept');
+  if ('refused' in result) throw new Problem(422, 'no_unit', `${result.refused}.`);
+  return result.document;
 }
 
 /** Report and workbook of the same question, as files to keep. */
@@ -53,10 +83,26 @@ const files = {
 } as const;
 
 /** The budget case and the interval policy. */
-export function moneyRoutes(app: Express, context: Context): void {
-  serveEndpoint(app, 'budget', async ({ query }) =>
-    orProblem(budgetOf(context, await context.current(), questionOf(query), query.asOf)),
-  );
+export function moneyRoutes(app: Express, context: Context, background: Background): void {
+  serveEndpoint(app, 'budget', ({ query }) => documentOf(context, background, query));
+  serveEndpoint(app, 'budgetWork', async ({ query }) => {
+    const { answer, task } = await asked(context, background, query);
+    if (task !== null)
+      await Promise.race([task.finished, new Promise((resolve) => setTimeout(resolve, patienceMs))]);
+    const result = answer();
+    const [done, total] = [task?.done ?? budgetSteps, budgetSteps];
+    const reason = task?.failed ?? null;
+    if (result === null)
+      return {
+        state: reason === null ? ('working' as const) : ('failed' as const),
+        reason,
+        done,
+        total,
+        result: null,
+      };
+    if ('refused' in result) throw new Problem(422, 'no_unit', `${result.refused}.`);
+    return { state: 'ready' as const, reason: null, done: total, total, result: result.document };
+  });
   serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
   serveEndpoint(app, 'spend', async ({ query }) => spendOf(context, await context.current(), query.asOf));
   serveEndpoint(app, 'adoptPolicy', async ({ body }) => {
@@ -79,9 +125,7 @@ export function moneyRoutes(app: Express, context: Context): void {
         const [issue] = parsed.error.issues;
         throw new Problem(400, 'bad_request', `query.${issue.path.join('.')}: ${issue.message}`);
       }
-      const data = await orProblem(
-        budgetOf(context, await context.current(), questionOf(parsed.data), parsed.data.asOf),
-      );
+      const data = await documentOf(context, background, parsed.data);
       response
         .type(files[kind].type)
         .set('Content-Disposition', `attachment; filename="budget-${data.asOf}.${kind}"`)

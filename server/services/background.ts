@@ -13,14 +13,29 @@ export interface Progress {
   finished: Promise<void>;
 }
 
-/** Does long work off the request thread, one task at a time, each question once. */
+/** What a worker tells of its task. */
+export type WorkerWord =
+  | { readonly done: number; readonly total: number }
+  | { readonly finished: true }
+  | { readonly failed: string };
+
+/** Tasks of one lane follow each other; its worker stays for a while, since the next question is often of the same fleet. */
+interface Lane {
+  last: Promise<void>;
+  worker: Worker | null;
+  rest: NodeJS.Timeout | null;
+}
+
+/** How long an idle worker keeps its fleet in memory. */
+const restMs = 180_000;
+
+/** Does long work off the request thread, each question once; budgets don't wait for hindcasts and refits. */
 export class Background {
   private readonly context: Context;
   /** whether writes are followed by a refit */
   readonly refits: boolean;
   private readonly tasks = new Map<string, Progress>();
-  private last: Promise<void> = Promise.resolve();
-  private worker: Worker | null = null;
+  private readonly lanes = new Map<string, Lane>();
 
   constructor(context: Context, options: { refits: boolean }) {
     this.context = context;
@@ -42,34 +57,69 @@ export class Background {
     const running = this.tasks.get(key);
     if (running !== undefined && running.failed === null) return running;
     const progress: Progress = { done: 0, total, failed: null, finished: Promise.resolve() };
-    const turn = this.last.then(() => this.perform(task, progress));
+    const lane = this.laneOf(task);
+    const turn = lane.last.then(() => this.perform(lane, task, progress));
     progress.finished = turn.then(
       () => void this.tasks.delete(key),
       (error: unknown) => {
         progress.failed = error instanceof Error ? error.message : String(error);
       },
     );
-    this.last = progress.finished;
+    lane.last = progress.finished;
     this.tasks.set(key, progress);
     return progress;
   }
 
-  private perform(task: BackgroundTask, progress: Progress): Promise<void> {
+  private laneOf({ kind }: BackgroundTask): Lane {
+    const name = kind === 'budget' ? 'money' : 'fleet';
+    const lane = this.lanes.get(name) ?? { last: Promise.resolve(), worker: null, rest: null };
+    this.lanes.set(name, lane);
+    return lane;
+  }
+
+  private perform(lane: Lane, task: BackgroundTask, progress: Progress): Promise<void> {
     const file = workerFile(this.context.paths);
     const told = (done: number, total: number): void => void Object.assign(progress, { done, total });
     if (file === null)
       return this.context.current().then((store) => performTask(this.context, store, task, told));
-    return new Promise((resolve, reject) => {
-      const worker = new Worker(file, { workerData: { paths: this.context.paths, task } });
-      this.worker = worker;
-      worker.on('message', ({ done, total }: { done: number; total: number }) => told(done, total));
-      worker.once('error', reject);
-      worker.once('exit', () => resolve());
+    if (lane.rest !== null) clearTimeout(lane.rest);
+    const worker = lane.worker ?? this.begin(lane, file);
+    return new Promise<void>((resolve, reject) => {
+      worker.on('message', (word: WorkerWord) => {
+        if ('done' in word) told(word.done, word.total);
+        else if ('failed' in word) reject(new Error(word.failed));
+        else resolve();
+      });
+      worker.on('error', (error) => {
+        lane.worker = null;
+        reject(error);
+      });
+      worker.on('exit', () => {
+        lane.worker = null;
+        resolve();
+      });
+      worker.postMessage(task);
+    }).finally(() => {
+      for (const event of ['message', 'error', 'exit']) worker.removeAllListeners(event);
+      lane.rest = setTimeout(() => void this.end(lane), restMs).unref();
     });
+  }
+
+  private begin(lane: Lane, file: string): Worker {
+    lane.worker = new Worker(file, { workerData: this.context.paths });
+    // an idle worker keeps no program from ending
+    lane.worker.unref();
+    return lane.worker;
+  }
+
+  private async end(lane: Lane): Promise<void> {
+    const { worker } = lane;
+    lane.worker = null;
+    await worker?.terminate();
   }
 
   /** Ends what is under way; its question is worked out when it is asked again. */
   async close(): Promise<void> {
-    await this.worker?.terminate();
+    await Promise.all([...this.lanes.values()].map((lane) => this.end(lane)));
   }
 }

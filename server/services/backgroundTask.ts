@@ -5,11 +5,13 @@ import type { Context } from '../context.ts';
 import { keepFit, newestFit } from '../store/fitVersions.ts';
 import type { Store } from '../store/openStore.ts';
 import { assessStore, workFleet } from './assessStore.ts';
+import { budgetAnswer, type BudgetRequest } from './moneyCase.ts';
 import { hindcastQuestion, hindcastStore, type HindcastRequest } from './hindcastStore.ts';
 
 /** Work that is too long for a request. Its results are kept in the store, where the request finds them. */
 export type BackgroundTask =
   | { readonly kind: 'hindcast'; readonly request: HindcastRequest }
+  | { readonly kind: 'budget'; readonly request: BudgetRequest }
   /** learns anew from the records, and works out the answers of the first page */
   | { readonly kind: 'refit' };
 
@@ -26,6 +28,10 @@ export async function performTask(
   if (task.kind === 'hindcast') {
     const question = await hindcastQuestion(context, store, task.request);
     if (!('refused' in question)) await hindcastStore(context, store, question, progress);
+    return;
+  }
+  if (task.kind === 'budget') {
+    await budgetAnswer(context, store, task.request, progress);
     return;
   }
   const asOf = await context.asOf(store);

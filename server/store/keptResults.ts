@@ -1,5 +1,6 @@
 import type { Store } from './openStore.ts';
 
+/** Kept of each kind; the kind is what stands before the key's first bar. */
 const kept = 20;
 
 /** A result worked out before under this key, as JSON text, or null. */
@@ -9,8 +10,9 @@ export function findKeptResult(store: Store, key: string): string | null {
   return row?.body ?? null;
 }
 
-/** Keeps a result under its key; the newest few stay. A store that can't be written to just works it out again. */
+/** Keeps a result under its key; the newest few of its kind stay. A store that can't be written to just works it out again. */
 export function keepResult(store: Store, key: string, body: string, at: string): void {
+  const kind = key.slice(0, key.indexOf('|') + 1);
   store.sqlite
     .prepare(
       'INSERT INTO kept_result (key, body, made_at) VALUES (?, ?, ?) ON CONFLICT (key) DO UPDATE SET body = excluded.body, made_at = excluded.made_at',
@@ -18,7 +20,8 @@ export function keepResult(store: Store, key: string, body: string, at: string):
     .run(key, body, at);
   store.sqlite
     .prepare(
-      'DELETE FROM kept_result WHERE key NOT IN (SELECT key FROM kept_result ORDER BY made_at DESC LIMIT ?)',
+      `DELETE FROM kept_result WHERE substr(key, 1, ?) = ? AND key NOT IN
+        (SELECT key FROM kept_result WHERE substr(key, 1, ?) = ? ORDER BY made_at DESC LIMIT ?)`,
     )
-    .run(kept);
+    .run(kind.length, kind, kind.length, kind, kept);
 }

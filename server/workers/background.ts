@@ -1,25 +1,24 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import type { Paths } from '../config.ts';
 import { makeContext } from '../context.ts';
-import { openDemo } from '../services/demoStore.ts';
+import type { WorkerWord } from '../services/background.ts';
 import { performTask, type BackgroundTask } from '../services/backgroundTask.ts';
+import { openDemo } from '../services/demoStore.ts';
 
-/** What the server hands to a worker. */
-export interface WorkerOrder {
-  readonly paths: Paths;
-  readonly task: BackgroundTask;
-}
+const tell = (word: WorkerWord): void => parentPort?.postMessage(word);
 
-/** Entry of a worker thread: does one task on the store that is shown, tells how far it is, and ends. */
-async function work({ paths, task }: WorkerOrder): Promise<void> {
+/** Entry of a worker thread: does the tasks it is handed on the store that is shown, and tells how far it is. */
+async function work(paths: Paths, task: BackgroundTask): Promise<void> {
+  // a context of its own for each task: the store that is shown may have changed since the last one
   const context = makeContext(paths, () => openDemo(paths, () => undefined));
   try {
-    await performTask(context, await context.current(), task, (done, total) =>
-      parentPort?.postMessage({ done, total }),
-    );
+    await performTask(context, await context.current(), task, (done, total) => tell({ done, total }));
+    tell({ finished: true });
+  } catch (error) {
+    tell({ failed: error instanceof Error ? error.message : String(error) });
   } finally {
     await context.close();
   }
 }
 
-if (parentPort !== null) await work(workerData as WorkerOrder);
+parentPort?.on('message', (task: BackgroundTask) => void work(workerData as Paths, task));

@@ -11,7 +11,7 @@ import { pathsOf } from '../../server/config.ts';
 import { makeContext, type Context } from '../../server/context.ts';
 import { runCommand } from '../../server/cli/command.ts';
 import { openDemo } from '../../server/services/demoStore.ts';
-import { budgetOf } from '../../server/services/moneyCase.ts';
+import { budgetKey, budgetOf, keptBudget, type BudgetRequest } from '../../server/services/moneyCase.ts';
 import { takeIn } from '../../server/services/takeIn.ts';
 import { ownFleet, writeFiles } from './ownFleet.ts';
 import { temporaryPaths } from './running.ts';
@@ -29,23 +29,19 @@ afterAll(async () => {
   rmSync(dirname(files[0].path), { recursive: true, force: true });
 });
 
-const ask = async (over: Partial<Parameters<typeof budgetOf>[2]> = {}): Promise<BudgetDocument> =>
-  budgetOf(
-    context,
-    await context.own(),
-    {
-      amountCents: 2_000_000,
-      months: 24,
-      seed: 1,
-      draws: 500,
-      mustDo: [],
-      mustNot: [],
-      hoursPerYear: null,
-      assumed: {},
-      ...over,
-    },
-    '2024-06-01',
-  );
+const question: BudgetRequest = {
+  amountCents: 2_000_000,
+  months: 24,
+  seed: 1,
+  draws: 500,
+  mustDo: [],
+  mustNot: [],
+  hoursPerYear: null,
+  assumed: {},
+  asOf: '2024-06-01',
+};
+const ask = async (over: Partial<BudgetRequest> = {}): Promise<BudgetDocument> =>
+  budgetOf(context, await context.own(), { ...question, ...over });
 
 describe('the budget of a store', () => {
   test('agrees with its schema, accounts for every unit and spends no more than there is', async () => {
@@ -85,9 +81,37 @@ describe('the budget of a store', () => {
     expect(without.leftAlone.find(({ unitNumber }) => unitNumber === 'B2')).toMatchObject({ why: 'listed' });
     await expect(ask({ mustDo: ['Z9'] })).rejects.toThrow('mustDo: there is no unit Z9 in service');
   });
+  test('looking first and cleaning are options, each with what it leads to and its own cost', async () => {
+    const look = await ask({ mustDo: ['B2:look'], mustNot: ['B1:renew'] });
+    const line = look.chosen.find(({ unitNumber }) => unitNumber === 'B2')!;
+    expect(line.action).toBe('look');
+    expect(line.words).toMatch(/ first; .+ \(\d.* %\): (run on|clean|renew), /);
+    const clean = await ask({ mustDo: ['B2: clean'] });
+    // 1 h at the assumed 120.00 and 20.00 of cleaner
+    expect(clean.chosen.find(({ unitNumber }) => unitNumber === 'B2')).toMatchObject({
+      action: 'clean',
+      costCents: 14_000,
+    });
+    const dearer = await ask({ assumed: { wornTimes: 60 } });
+    expect(dearer.assumptions.find(({ name }) => name === 'wornTimes')).toMatchObject({
+      value: 60,
+      changed: true,
+    });
+  });
+  test('the answer is kept in the store, and a list that names nobody is kept as refused', async () => {
+    const store = await context.own();
+    const request = { ...question, amountCents: 1_234_500 };
+    const document = await ask(request);
+    expect(keptBudget(store, await budgetKey(context, store, request))).toEqual({ document });
+    const wrong = { ...question, mustDo: ['Z9:look'] };
+    await expect(ask(wrong)).rejects.toThrow('mustDo: there is no unit Z9 in service');
+    expect(keptBudget(store, await budgetKey(context, store, wrong))).toMatchObject({
+      refused: expect.stringContaining('Z9') as string,
+    });
+  });
   test('planned work dearer than the failure is left alone with the reason', async () => {
     const result = await ask({ assumed: { plannedFactor: 20 } });
-    expect(result.chosen).toEqual([]);
+    expect(result.chosen.filter(({ action }) => action === 'renew')).toEqual([]);
     expect(result.leftAlone.some(({ reason }) => reason.includes('renewing early can not pay'))).toBe(true);
   });
 });

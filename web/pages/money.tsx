@@ -15,7 +15,7 @@ import { MoneyPolicy } from '../parts/moneyPolicy.tsx';
 import { MoneySpend } from '../parts/moneySpend.tsx';
 import { MoneyStatement } from '../parts/moneyStatement.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
-import { useRead } from '../parts/useRead.ts';
+import { useBudget } from '../parts/useBudget.ts';
 import '../styles/money.css';
 
 /** Two budgets side by side. */
@@ -113,24 +113,17 @@ export function MoneyPage() {
   }, []);
   const query: MoneyQuery = { amount: '20000', months: '24', ...location.query };
   const { against, ...asked } = query;
-  const { data, error, loading, again } = useRead<'budget'>('/api/budget', asked, state.data?.revision);
-  const other = useRead<'budget'>(
-    against === undefined ? null : '/api/budget',
-    { ...asked, amount: against },
-    state.data?.revision,
-  );
+  const { data, working, error, again } = useBudget(asked, state.data?.revision);
+  const other = useBudget(against === undefined ? null : { ...asked, amount: against }, state.data?.revision);
   return (
     <main id="page">
       <h1>Money</h1>
       <div class="money-columns">
-        <div class="money-result" aria-busy={loading}>
-          {error !== null && (
-            <Notice kind="fault" words={error.message} action="Try again" onAction={again} />
+        <div class="money-result" aria-busy={working !== null}>
+          {error !== null && <Notice kind="fault" words={error} action="Try again" onAction={again} />}
+          {working !== null && (
+            <Loading what={`the budget case${data === null ? '' : ' anew'}: ${working}`} />
           )}
-          {data === null && error === null && (
-            <Loading what="the budget case; ten thousand futures are drawn" />
-          )}
-          {data !== null && loading && <Loading what="the case anew" />}
           {data !== null && <MoneyStatement data={data} />}
         </div>
         <MoneyForm
@@ -141,8 +134,9 @@ export function MoneyPage() {
         />
       </div>
       {data !== null && other.data !== null && <Compared one={data} other={other.data} />}
-      {against !== undefined && other.data === null && other.error === null && (
-        <Loading what="the other amount" />
+      {other.working !== null && <Loading what={`the other amount: ${other.working}`} />}
+      {other.error !== null && (
+        <Notice kind="fault" words={other.error} action="Try again" onAction={other.again} />
       )}
       {data !== null && (
         <>

@@ -63,10 +63,12 @@ export function MoneyForm({
           <input name="hoursPerYear" type="number" min="0" step="1" value={query.hoursPerYear ?? ''} />
         </label>
         <label>
-          Must be done, units with commas between <input name="mustDo" value={query.mustDo ?? ''} />
+          Must be renewed, units with commas between; 12:look or 12:clean for that on unit 12{' '}
+          <input name="mustDo" value={query.mustDo ?? ''} />
         </label>
         <label>
-          Must be left alone, units with commas between <input name="mustNot" value={query.mustNot ?? ''} />
+          Must be left alone, units with commas between; 12:renew for that alone{' '}
+          <input name="mustNot" value={query.mustNot ?? ''} />
         </label>
         <label>
           Seed of the futures{' '}

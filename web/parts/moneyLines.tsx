@@ -6,64 +6,89 @@ import { counted } from '../format/words.ts';
 
 const link = (unitNumber: string) => <a href={`/units/${encodeURIComponent(unitNumber)}`}>{unitNumber}</a>;
 
+const actionNames = { renew: 'renewal', clean: 'cleaning', look: 'look first' } as const;
+
+/** How much goes to which kind of work. */
+function Kinds({ data }: { readonly data: BudgetDocument }) {
+  const kinds = (['renew', 'clean', 'look'] as const).flatMap((action) => {
+    const lines = data.chosen.filter((line) => line.action === action);
+    if (lines.length === 0) return [];
+    const cents = lines.reduce((sum, line) => sum + line.costCents, 0);
+    const name = lines.length === 1 ? actionNames[action] : kindNames[action];
+    return [`${lines.length} ${name} for ${money(cents, data.currency)}`];
+  });
+  return (
+    <p>
+      {kinds.join('; ')}.
+      {data.chosen.some(({ action }) => action === 'look') &&
+        ' A look is set aside for with its share of the renewals that it is expected to lead to.'}
+    </p>
+  );
+}
+
+const kindNames = { renew: 'renewals', clean: 'cleanings', look: 'looks first' } as const;
+
 /** The work that the money buys. */
 export function MoneyLines({ data }: { readonly data: BudgetDocument }) {
   if (data.chosen.length === 0) return <p class="muted">Nothing is bought.</p>;
   const { currency } = data;
   return (
-    <div class="table-frame" tabIndex={0} role="region" aria-label="What the money buys">
-      <table class="stacking">
-        <thead>
-          <tr>
-            <th scope="col">Unit</th>
-            <th scope="col">What</th>
-            <th scope="col">When</th>
-            <th scope="col" class="number">
-              Costs
-            </th>
-            <th scope="col">Failure cost avoided</th>
-            <th scope="col">Waiting a month</th>
-            <th scope="col">Chance of failure if run</th>
-          </tr>
-        </thead>
-        <tbody>
-          {data.chosen.map((line) => (
-            <tr key={line.unitNumber}>
-              <td>
-                {link(line.unitNumber)}{' '}
-                <span class="muted">{[line.engineFamily, line.site].filter(Boolean).join(', ')}</span>
-              </td>
-              <td data-name="what">{line.words}</td>
-              <td data-name="when">{line.on === data.asOf ? 'now' : date(line.on)}</td>
-              <td class="number" data-name="costs">
-                {money(line.costCents, currency)}
-              </td>
-              <td data-name="avoided">{moneyRange(line.avoidedCents, currency)}</td>
-              <td data-name="waiting">
-                {line.waitingMonthCents === null
-                  ? 'not known'
-                  : line.waitingMonthCents.mid < 0
-                    ? `saves ${roundMoney(-line.waitingMonthCents.mid, currency)}`
-                    : `costs ${roundMoney(line.waitingMonthCents.mid, currency)}`}
-              </td>
-              <td data-name="chance">
-                {line.failureProbability === null ? 'not known' : oneIn(line.failureProbability.mid)}
+    <>
+      <Kinds data={data} />
+      <div class="table-frame" tabIndex={0} role="region" aria-label="What the money buys">
+        <table class="stacking">
+          <thead>
+            <tr>
+              <th scope="col">Unit</th>
+              <th scope="col">What</th>
+              <th scope="col">When</th>
+              <th scope="col" class="number">
+                Costs
+              </th>
+              <th scope="col">Failure cost avoided</th>
+              <th scope="col">Waiting a month</th>
+              <th scope="col">Chance of failure if run</th>
+            </tr>
+          </thead>
+          <tbody>
+            {data.chosen.map((line) => (
+              <tr key={line.unitNumber}>
+                <td>
+                  {link(line.unitNumber)}{' '}
+                  <span class="muted">{[line.engineFamily, line.site].filter(Boolean).join(', ')}</span>
+                </td>
+                <td data-name="what">{line.words}</td>
+                <td data-name="when">{line.on === data.asOf ? 'now' : date(line.on)}</td>
+                <td class="number" data-name="costs">
+                  {money(line.costCents, currency)}
+                </td>
+                <td data-name="avoided">{moneyRange(line.avoidedCents, currency)}</td>
+                <td data-name="waiting">
+                  {line.waitingMonthCents === null
+                    ? 'not known'
+                    : line.waitingMonthCents.mid < 0
+                      ? `saves ${roundMoney(-line.waitingMonthCents.mid, currency)}`
+                      : `costs ${roundMoney(line.waitingMonthCents.mid, currency)}`}
+                </td>
+                <td data-name="chance">
+                  {line.failureProbability === null ? 'not known' : oneIn(line.failureProbability.mid)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+          <tfoot>
+            <tr>
+              <th scope="row" colSpan={3}>
+                Together
+              </th>
+              <td class="number" data-name="together">
+                {money(data.spentCents, currency)}
               </td>
             </tr>
-          ))}
-        </tbody>
-        <tfoot>
-          <tr>
-            <th scope="row" colSpan={3}>
-              Together
-            </th>
-            <td class="number" data-name="together">
-              {money(data.spentCents, currency)}
-            </td>
-          </tr>
-        </tfoot>
-      </table>
-    </div>
+          </tfoot>
+        </table>
+      </div>
+    </>
   );
 }
 

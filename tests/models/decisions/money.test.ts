@@ -175,7 +175,7 @@ describe('what to do on a unit', () => {
     const advice = recommendUnit(wearing(150, { stateProbabilities: states }), asOfDay, 24, coefficients);
     expect(['look', 'clean', 'renew']).toContain(advice.action);
     const look = advice.judged!.options.find((option) => option.action === 'look')!;
-    expect(look.words).toMatch(/first$/);
+    expect(look.words).toMatch(/ first; .+: .+, .+: .+/);
     expect(look.effect).toBeGreaterThan(0);
     expect(look.effect).toBeLessThanOrEqual(1);
     if (advice.action === 'look') expect(advice.reasons.length).toBeGreaterThan(2);

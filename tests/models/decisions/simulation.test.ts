@@ -243,3 +243,62 @@ describe('simulation of a fleet', () => {
     );
   });
 });
+
+describe('a look in the simulation', () => {
+  // worked by hand: half the units are worn and fail with chance .8, half are sound and fail with .2; a sure look for 10
+  // renews the worn ones for 100 more. Cost 10 + .5·100 = 60; failures fall from .5 to .5·0 + .5·.2 = .1.
+  const findings = {
+    prior: [0, 0.5, 0.5],
+    failsIfRun: [0.5, 0.8, 0.2],
+    firstIfState: [0, 1, 0],
+    outcomes: [
+      { action: 'renew' as const, cents: 110, otherCents: 0, fails: [0, 0, 0] },
+      { action: 'run' as const, cents: 10, otherCents: 0, fails: [0.5, 0.8, 0.2] },
+    ],
+  };
+  const risk = riskOf({ kind: 'monthly', chance: [[0.5]], renewedChance: null });
+  const inputs = (plans: SimulationInputs['plans']): SimulationInputs => ({
+    units: [{ risk, months: 1, failureCents: 1000, coveredMonths: 0, coveredCents: 0 }],
+    plans,
+    months: 1,
+    judgedMonths: 1,
+    draws: 20_000,
+    monthlyRate: 0,
+    failureLogSd: 0,
+    plannedLogSd: 0,
+    useLogSd: 0,
+    random: seededRandom(8),
+  });
+  const look = { unit: 0, month: 0, cents: 60, otherCents: 0, effect: 0.2, findings };
+  const mean = (values: ArrayLike<number>) =>
+    Array.from(values).reduce((sum, value) => sum + value, 0) / values.length;
+  it('costs what it finds and avoids what it was judged by', () => {
+    const { base, plans } = simulateFleet(inputs([[look]]));
+    expect(mean(base.failures)).toBeCloseTo(0.5, 1.7);
+    expect(mean(plans[0]!.failures)).toBeCloseTo(0.1, 1.7);
+    expect(mean(plans[0]!.planned) / 60).toBeCloseTo(1, 1.5);
+    expect(new Set(plans[0]!.planned)).toEqual(new Set([10, 110]));
+    // a failure that is left is one that the look saw as sound
+    plans[0]!.failures.forEach((count, draw) => {
+      if (count > 0) expect([base.failures[draw], plans[0]!.planned[draw]]).toEqual([1, 10]);
+    });
+  });
+  it('keeps off part of the failures where it leads to cleaning', () => {
+    const cleaned = { ...findings.outcomes[1]!, action: 'clean' as const, fails: [0.5, 0.8, 0.05] };
+    const { plans } = simulateFleet(
+      inputs([[{ ...look, findings: { ...findings, outcomes: [findings.outcomes[0]!, cleaned] } }]]),
+    );
+    expect(mean(plans[0]!.failures)).toBeCloseTo(0.025, 2);
+  });
+  it('leaves what happens without any plan as it is, whatever is planned beside it', () => {
+    const bare = simulateFleet(inputs([]));
+    const beside = simulateFleet(
+      inputs([[look], [{ unit: 0, month: 0, cents: 60, otherCents: 0, effect: 'renew' }]]),
+    );
+    expect([...beside.base.failures]).toEqual([...bare.base.failures]);
+    expect([...beside.base.unplanned]).toEqual([...bare.base.unplanned]);
+    // the same plan twice is the same twice
+    const twice = simulateFleet(inputs([[look], [look]]));
+    expect([...twice.plans[0]!.balance]).toEqual([...twice.plans[1]!.balance]);
+  });
+});

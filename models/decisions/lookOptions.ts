@@ -1,0 +1,129 @@
+import type { Coefficients } from '../schema/coefficient.ts';
+import { coefficientValue } from './coefficientValue.ts';
+import { lookStates, type LookAction, type LookRanking, type RankedLook } from './looks.ts';
+import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
+import type { Range } from './range.ts';
+import type { UnitOption } from './unitOptions.ts';
+import { percentWords } from './words.ts';
+
+/** What a look may find and what follows; lists by state are in the order of `lookStates`. */
+export interface LookFindings {
+  /** chance of each state before the look; sum 1 */
+  readonly prior: readonly number[];
+  /** chance of failing over the judged months in each state when run on, 0..1 */
+  readonly failsIfRun: readonly number[];
+  /** chance of the first finding in each state; the second is the rest */
+  readonly firstIfState: readonly number[];
+  /** first and second finding */
+  readonly outcomes: readonly LookOutcome[];
+}
+
+/** What follows a finding. */
+export interface LookOutcome {
+  readonly action: LookAction;
+  /** cash, the look included, cents */
+  readonly cents: number;
+  /** downtime, cents */
+  readonly otherCents: number;
+  /** chance of failing in each state after the action, 0..1 */
+  readonly fails: readonly number[];
+}
+
+const actionWords: Readonly<Record<LookAction, string>> = { run: 'run on', clean: 'clean', renew: 'renew' };
+
+/**
+ * Cleaning now, and the most worthwhile look now with what its findings lead to. Costs are expected costs: a look's hold its
+ * share of the renewals that it leads to. Ranges follow the cost of running in proportion.
+ * @param prior chances of the states
+ * @param run present value of running on, cents
+ * @param firstMonth of that: what failures of the first month are expected to cost, cents
+ * @returns none where a failure is impossible or certain; cleaning only where there is something to clean
+ * Source: {@link LookRanking}.
+ */
+export function lookOptions(
+  ranking: LookRanking,
+  prior: NonNullable<MoneyUnit['stateProbabilities']>,
+  costs: UnitCosts,
+  run: Range,
+  firstMonth: Range,
+  coefficients: Coefficients,
+): UnitOption[] {
+  const chanceRun = ranking.actionFailureProbability.run;
+  if (!(chanceRun > 0 && chanceRun < 1) || run.mid <= 0) return [];
+  const failureCents = run.mid / chanceRun;
+  const effectOf = (chance: number) => Math.log1p(-Math.min(chance, 1 - 1e-12)) / Math.log1p(-chanceRun);
+  const avoided = (chance: number): Range => {
+    const mid = (chanceRun - chance) * failureCents;
+    return { low: (mid * run.low) / run.mid, mid, high: (mid * run.high) / run.mid };
+  };
+  // what waiting leaves open is the first month's share of the failures that the action avoids; its own cost comes later
+  const rate = Math.log1p(Math.max(0, coefficientValue(coefficients, 'money.discount_rate'))) / 12;
+  const waiting = (chance: number, ownCents: number): Range => {
+    const share = (chanceRun - chance) / chanceRun;
+    const later = rate * ownCents;
+    return {
+      low: share * firstMonth.low - later,
+      mid: share * firstMonth.mid - later,
+      high: share * firstMonth.high - later,
+    };
+  };
+  const options: UnitOption[] = [];
+  const { cleanCents } = ranking;
+  const chanceClean = ranking.actionFailureProbability.clean;
+  const cleanHours = coefficientValue(coefficients, 'look.clean.hours');
+  if (cleanCents > 0)
+    options.push({
+      action: 'clean',
+      words: 'clean the oil control screen and valve',
+      month: 0,
+      costCents: Math.round(cleanCents),
+      hours: cleanHours,
+      avoidedCents: avoided(chanceClean),
+      netCents: run.mid - ranking.actionCents.clean,
+      otherCents: 0,
+      waitingMonthCents: waiting(chanceClean, cleanCents),
+      effect: effectOf(chanceClean),
+    });
+  const look = ranking.looks[0];
+  if (look) {
+    const share = (action: LookAction) =>
+      look.findings.reduce((sum, finding) => sum + (finding.action === action ? finding.chance : 0), 0);
+    options.push({
+      action: 'look',
+      words: lookWords(look),
+      month: 0,
+      costCents: Math.round(
+        look.lookCents + share('renew') * costs.plannedCents + share('clean') * cleanCents,
+      ),
+      hours: look.lookHours + share('renew') * costs.plannedHours + share('clean') * cleanHours,
+      avoidedCents: avoided(look.failureProbability),
+      netCents: run.mid - look.costCents,
+      otherCents: share('renew') * costs.plannedDowntimeCents,
+      waitingMonthCents: waiting(
+        look.failureProbability,
+        look.costCents - look.failureProbability * failureCents,
+      ),
+      effect: effectOf(look.failureProbability),
+      findings: {
+        prior: lookStates.map((state) => prior[state]),
+        failsIfRun: ranking.failureIfState.run,
+        firstIfState: look.firstIfState,
+        outcomes: look.findings.map(({ action }) => ({
+          action,
+          cents: look.lookCents + { run: 0, clean: cleanCents, renew: costs.plannedCents }[action],
+          otherCents: action === 'renew' ? costs.plannedDowntimeCents : 0,
+          fails: ranking.failureIfState[action],
+        })),
+      },
+    });
+  }
+  return options;
+}
+
+/** The look and what each finding leads to. */
+function lookWords({ words, findings }: RankedLook): string {
+  const leads = findings.map(
+    ({ finding, chance, action }) => `${finding} (${percentWords(chance)}): ${actionWords[action]}`,
+  );
+  return `${words} first; ${leads.join(', ')}`;
+}
