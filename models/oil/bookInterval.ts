@@ -11,7 +11,7 @@ export interface BookInterval {
   readonly hoursLimitH: number | null;
   /** a longer distance that a named person approved on samples and an inspection; left out: none */
   readonly approved?: { readonly intervalKm: number; readonly by: string; readonly on: string };
-  /** a shorter distance that a named person adopted for the unit's duty; left out: none */
+  /** a distance that a named person adopted for the unit's duty; its own approved one goes before it; left out: none */
   readonly adopted?: { readonly intervalKm: number; readonly by: string; readonly on: string };
 }
 
@@ -48,7 +48,7 @@ export function wholeNumber(value: number): string {
  * The book interval of the service class, the hours cap and the calendar cap.
  * Where the severe interval is missing the normal one is taken times a stated factor; where the maker gives no hours
  * limit the default of the fuel system holds, a lower one for a unit that idles much. An approved longer distance takes
- * the place of the book's distance and of nothing else; a distance adopted for the duty caps what is left.
+ * the place of the book's distance and of nothing else; a distance adopted for the duty caps a unit without one.
  * @param idleShare of engine hours, 0..1
  * @param severeFactor factor for a missing severe interval, 0..1; left out: `oil.severe_book_factor`
  * @returns e.g. severe, book 10000 km without a severe interval → bookKm 5000 and a note that says so
@@ -74,7 +74,9 @@ export function scheduleCaps(
   const lifted = book.approved !== undefined && ownKm !== null && book.approved.intervalKm > ownKm;
   const allowedKm = lifted ? book.approved.intervalKm : ownKm;
   const { adopted } = book;
-  const capped = adopted !== undefined && (allowedKm === null || adopted.intervalKm < allowedKm);
+  const caps = adopted !== undefined && (allowedKm === null || adopted.intervalKm < allowedKm);
+  // what a person approved for this very unit, on its own samples, goes before what holds for its duty
+  const capped = caps && !lifted;
   const bookKm = capped ? adopted.intervalKm : allowedKm;
   const bookMonths = ofClass(book.intervalMonths, book.severeIntervalMonths);
   if (severe && book.severeIntervalKm === null && book.intervalKm !== null)
@@ -87,7 +89,7 @@ export function scheduleCaps(
     notes.push({
       code: 'book_lifted',
       numbers: { intervalKm: book.approved.intervalKm, bookKm: ownKm },
-      words: `${book.approved.by} approved ${wholeNumber(book.approved.intervalKm)} km on ${book.approved.on} in place of the book's ${wholeNumber(ownKm)} km; every other limit still holds.`,
+      words: `${book.approved.by} approved ${wholeNumber(book.approved.intervalKm)} km on ${book.approved.on} in place of the book's ${wholeNumber(ownKm)} km${caps ? ` and of the ${wholeNumber(adopted.intervalKm)} km adopted for its duty` : ''}; every other limit still holds.`,
     });
   if (capped)
     notes.push({

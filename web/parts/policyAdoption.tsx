@@ -42,8 +42,8 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
       {failed !== null && <Notice kind="fault" words={failed} />}
       <p>
         {adopted === null
-          ? `No interval is adopted for ${duty}. An adopted one caps the interval of its units, and their due dates follow.`
-          : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${duty}.`}
+          ? `No interval is adopted for ${duty}. An adopted one caps the interval of its units, and their due dates follow; a unit with an approved longer interval of its own keeps that.`
+          : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${duty} without an approved longer interval of its own.`}
       </p>
       <form
         class="trial"
