@@ -1,14 +1,18 @@
+import { orderItems } from '../cards/cardItems.ts';
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { DueJob } from '../decisions/shop/shopInputs.ts';
 import type { UnitRecommendation } from '../decisions/unitRecommendation.ts';
 import { dayFromIso } from '../schema/day.ts';
 import { dueOil } from './dueWorkOil.ts';
 import type { DueSetting } from './dueWorkSetting.ts';
+import { dueSigns } from './dueWorkSigns.ts';
+import { jobHours } from './jobHours.ts';
 import type { UnitView } from './unitView.ts';
 
 /**
  * All work of one unit that falls due by the end of a plan: a check where a stop stands, oil services by their due dates,
- * samples where the unit is sampled, and the look, cleaning or renewal that pays.
+ * samples where the unit is sampled, what signs on phasers and their solenoids ask for, and the look, cleaning or renewal
+ * that pays.
  * @param call the fleet's call on the unit with its reasons
  * @param recommended what the money side advises; null = not judged
  * @returns jobs with due windows and costs by day; those due after a planned disposal are left out
@@ -25,8 +29,17 @@ export function dueWork(
     ...stopCheck(view, call, setting),
     ...dueOil(view, setting),
     ...dueSamples(view, setting),
-    ...dueRenewal(view, recommended, setting),
+    ...oneOfEach(dueSigns(view, setting), dueRenewal(view, recommended, setting)),
   ].filter((job) => job.medianDay <= Math.min(setting.endDay, disposal));
+}
+
+/**
+ * A renewed timing set takes phasers and solenoids with it; screens are looked at by whoever has the solenoid out, so that a
+ * look of its own falls away.
+ */
+function oneOfEach(signs: readonly DueJob[], advised: readonly DueJob[]): readonly DueJob[] {
+  if (advised.some(({ job }) => job === 'timing_set')) return advised;
+  return signs.length === 0 ? advised : [...signs, ...advised.filter(({ job }) => job !== 'screen_look')];
 }
 
 const blank = { skill: null, items: [], notBeforeDay: null } as const;
@@ -34,7 +47,7 @@ const blank = { skill: null, items: [], notBeforeDay: null } as const;
 function stopCheck(
   { history }: UnitView,
   { call, reasons }: Parameters<typeof dueWork>[1],
-  { asOfDay, coefficients }: DueSetting,
+  { asOfDay, oilServiceHours, coefficients }: DueSetting,
 ): DueJob[] {
   if (call !== 'stop') return [];
   return [
@@ -44,7 +57,7 @@ function stopCheck(
       unitNumber: history.unit.unitNumber,
       job: 'check',
       words: `check before it runs again: ${reasons[0]}`,
-      hours: coefficientValue(coefficients, 'shop.item_hours.check'),
+      hours: jobHours('check', history.engine, oilServiceHours, coefficients),
       earliestDay: asOfDay,
       medianDay: asOfDay,
       latestDay: asOfDay,
@@ -73,7 +86,7 @@ function dueSamples({ history }: UnitView, { asOfDay, endDay, coefficients }: Du
       job: 'sample',
       words: 'draw an oil sample',
       hours: coefficientValue(coefficients, 'shop.item_hours.sample'),
-      items: [{ item: 'sample bottle', kind: 'kit', quantity: 1, measure: 'pieces' }],
+      items: orderItems(history.engine, 'sample'),
       earliestDay: due - Math.round(every / 6),
       medianDay: due,
       latestDay: due + Math.round(every / 6),
@@ -90,10 +103,10 @@ const lookJobs = { screen: 'screen_look', cover: 'cover_view', phase: 'phase_rea
 function dueRenewal(
   { history, failure }: UnitView,
   advice: UnitRecommendation | null,
-  { asOfDay, coefficients }: DueSetting,
+  { asOfDay, oilServiceHours, coefficients }: DueSetting,
 ): DueJob[] {
   if (advice === null || advice.action === 'run' || advice.on === null) return [];
-  const { unitNumber, engineFamily } = history.unit;
+  const { unitNumber } = history.unit;
   const look = advice.judged?.ranking?.looks[0]?.look ?? 'screen';
   const job =
     advice.action === 'renew' ? 'timing_set' : advice.action === 'look' ? lookJobs[look] : 'screen_look';
@@ -108,22 +121,9 @@ function dueRenewal(
       unitNumber,
       job,
       words: advice.words,
-      hours: renewal
-        ? Math.max(0.5, advice.costs.plannedHours)
-        : coefficientValue(coefficients, `shop.item_hours.${job}`),
+      hours: jobHours(job, history.engine, oilServiceHours, coefficients),
       skill: renewal ? 'timing' : null,
-      items:
-        renewal && engineFamily !== null
-          ? [
-              { item: `timing_set ${engineFamily}`, kind: 'kit', quantity: 1, measure: 'pieces' },
-              {
-                item: `phaser bolts and seals ${engineFamily}`,
-                kind: 'one_time',
-                quantity: 1,
-                measure: 'pieces',
-              },
-            ]
-          : [],
+      items: orderItems(history.engine, job),
       notBeforeDay: null,
       earliestDay: Math.max(asOfDay, medianDay - window),
       medianDay,

@@ -1,6 +1,6 @@
+import { orderItems } from '../cards/cardItems.ts';
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { DueJob } from '../decisions/shop/shopInputs.ts';
-import type { PlanItem } from '../schema/shopPlan.ts';
 import type { DueSetting } from './dueWorkSetting.ts';
 import type { UnitView } from './unitView.ts';
 
@@ -41,7 +41,7 @@ export function dueOil(
       words: 'oil and filter',
       hours: oilServiceHours,
       skill: null,
-      items: oilItems(view),
+      items: orderItems(engine, 'oil_change'),
       notBeforeDay: null,
       earliestDay: Math.floor(median - early * wider),
       medianDay: Math.floor(median),
@@ -52,18 +52,4 @@ export function dueOil(
     median = Math.max(median, asOfDay) + intervalDays;
   }
   return jobs;
-}
-
-function oilItems({ history }: UnitView): PlanItem[] {
-  const { engine } = history;
-  if (engine === null) return [];
-  const oil =
-    engine.requiredGrade === null || engine.sumpL === null
-      ? []
-      : [{ item: `oil ${engine.requiredGrade}`, kind: 'oil', quantity: engine.sumpL, measure: 'l' } as const];
-  return [
-    ...oil,
-    { item: `filter ${engine.engineFamily}`, kind: 'filter', quantity: 1, measure: 'pieces' },
-    { item: `drain seal ${engine.engineFamily}`, kind: 'one_time', quantity: 1, measure: 'pieces' },
-  ];
 }

@@ -1,22 +1,31 @@
-import type { DueJob, FormerPlace, OutsideShop, ShopInputs, ShopUnit } from '../decisions/shop/shopInputs.ts';
+import type { DueJob, FormerPlace, ShopInputs, ShopUnit } from '../decisions/shop/shopInputs.ts';
 import { shopRules } from '../decisions/shop/shopRules.ts';
 import { weekdaysFromText } from '../decisions/shop/weekCalendar.ts';
 import type { UnitRecommendation } from '../decisions/unitRecommendation.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { FleetHistory } from '../schema/history.ts';
+import type { Stock } from '../schema/shopResources.ts';
+import type { ShopResource } from '../schema/shopRecordEndpoints.ts';
+import type { FaultCodes } from '../wear/faultCode.ts';
 import type { FleetView } from './assessFleet.ts';
 import { dueWork } from './dueWork.ts';
+import type { LearnedRatio } from './learnedHours.ts';
 import { planPlaces } from './planInputsPlaces.ts';
+import { holidaysOf, outsideShopsOf } from './planResources.ts';
 
 /** What a plan is asked for, beside the fleet. */
 export interface PlanQuestion {
   readonly fromDay: number;
   readonly weeks: number;
   readonly locked: readonly FormerPlace[];
-  readonly outside: readonly OutsideShop[];
-  /** days on which every site is shut, days since 1970-01-01 */
-  readonly holidays: readonly number[];
+  /** outside shops, holidays and loan units */
+  readonly resources: readonly ShopResource[];
+  /** what the shelves hold */
+  readonly shelves: readonly Stock[];
+  /** how long the shop takes against the catalog */
+  readonly learned: readonly LearnedRatio[];
+  readonly faultCodes: FaultCodes;
   /** what the money side advises, by unit number */
   readonly recommended: ReadonlyMap<string, UnitRecommendation>;
   readonly coefficients: Coefficients;
@@ -36,7 +45,7 @@ export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQ
   const places = planPlaces(
     fleet,
     [...view.views.values()].map(({ history }) => history.unit.site),
-    question.holidays,
+    (site) => holidaysOf(question.resources, site),
   );
   const calls = new Map(view.assessment.units.map((unit) => [unit.unitNumber, unit]));
   const units: ShopUnit[] = [];
@@ -58,6 +67,7 @@ export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQ
         asOfDay,
         endDay,
         oilServiceHours: fleet.settings.oilServiceHours,
+        faultCodes: question.faultCodes,
         coefficients,
       }),
     );
@@ -69,9 +79,9 @@ export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQ
     sites: places.sites,
     technicians: places.technicians,
     units,
-    jobs,
-    outside: question.outside,
-    shelf: fleet.stock.flatMap((entry) =>
+    jobs: jobs.map((job) => asItTakes(job, question.learned)),
+    outside: outsideShopsOf(question.resources, places.nameOf),
+    shelf: question.shelves.flatMap((entry) =>
       places.nameOf(entry.site) === null
         ? []
         : [
@@ -93,6 +103,12 @@ export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQ
     ],
     offsetMinutes: question.offsetMinutes,
   };
+}
+
+/** A job with the hours that this shop takes for it. */
+export function asItTakes(job: DueJob, learned: readonly LearnedRatio[]): DueJob {
+  const ratio = learned.find((entry) => entry.job === job.job)?.ratio ?? 1;
+  return ratio === 1 ? job : { ...job, hours: Number((job.hours * ratio).toFixed(2)) };
 }
 
 /** Days and weekdays on which a unit can't be spared. */

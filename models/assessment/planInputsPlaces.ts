@@ -19,11 +19,12 @@ const usualWeek = [true, true, true, true, true, false, false];
  * Sites and technicians as recorded; a site without a record gets one bay, one technician, 8 h on weekdays, and says so;
  * a site without named people gets as many as it counts, who can do everything.
  * @param named sites that units name
+ * @param holidays days on which a site is shut, days since 1970-01-01
  */
 export function planPlaces(
   fleet: FleetHistory,
   named: readonly (string | null)[],
-  holidays: readonly number[],
+  holidays: (site: string) => readonly number[],
 ): PlanPlaces {
   const messages: string[] = [];
   const byName = new Map<string, ShopSite>();
@@ -38,7 +39,7 @@ export function planPlaces(
       opensAtMinute: opens,
       closesAtMinute: Math.min(1440, Math.round(opens + hours * 60)),
       weekdays: weekdaysFromText(record?.weekdays ?? '') ?? usualWeek,
-      holidays,
+      holidays: holidays(name),
       timeZone: record?.timeZone ?? 'UTC',
     });
     if (record === null)

@@ -1,6 +1,6 @@
 import type { Engine } from '../schema/engine.ts';
 import type { CardItem } from '../schema/jobCard.ts';
-import type { ShopJob } from '../schema/shopPlan.ts';
+import type { PlanItem, ShopJob } from '../schema/shopPlan.ts';
 import type { Stock } from '../schema/shopResources.ts';
 
 type Wanted = Omit<CardItem, 'onHand'>;
@@ -34,15 +34,14 @@ function wanted(engine: Engine, jobs: readonly ShopJob[]): Wanted[] {
     if (timingDrive === 'chain' || timingDrive === 'silent_chain')
       piece('tensioner_guides', 'tensioner and guides, where the set has none', null);
   }
-  if (has('phaser')) {
-    piece('phaser', 'camshaft phaser', phasers !== null && phasers > 0 ? phasers : null);
+  if (has('phaser')) piece('phaser', 'camshaft phaser', phasers !== null && phasers > 0 ? phasers : null);
+  if (has('phaser') || (has('timing_set') && phasers !== 0))
     piece(
       'phaser bolt',
       'phaser bolt, used once, carries oil',
       phasers !== null && phasers > 0 ? phasers : null,
       true,
     );
-  }
   if (has('oil_control_solenoid') || has('phaser'))
     piece('oil_control_solenoid', 'oil control solenoid', phasers !== null && phasers > 0 ? phasers : null);
   if (has('screen_look') || has('oil_control_solenoid') || has('phaser'))
@@ -81,6 +80,26 @@ export function cardItems(
     onHand: shelf.get(entry.item.toLowerCase()) ?? null,
   }));
 }
+
+/**
+ * The same for a plan's orders, by job. Where the number is the maker's and not known here, one is ordered; what only some
+ * sets lack is left to the card.
+ * @example phaser renewal of an engine with two phasers → 2 phasers, 2 phaser bolts, 2 solenoids, oil, filter, seals
+ */
+export function orderItems(engine: Engine | null, job: ShopJob): PlanItem[] {
+  if (engine === null) return job === 'sample' ? [sampleBottle] : [];
+  return wanted(engine, [job])
+    .filter(({ item, quantity, measure }) => !(measure === 'l' && (quantity ?? 0) === 0) && !spare(item))
+    .map(({ item, quantity, measure, oneTime }) => ({
+      item,
+      kind: measure === 'l' ? 'oil' : item.startsWith('filter ') ? 'filter' : oneTime ? 'one_time' : 'kit',
+      quantity: quantity ?? 1,
+      measure,
+    }));
+}
+
+const sampleBottle: PlanItem = { item: 'sample bottle', kind: 'one_time', quantity: 1, measure: 'pieces' };
+const spare = (item: string): boolean => item.startsWith('tensioner_guides ');
 
 /** Tools to have ready, by job, in words. */
 export function cardTools(engine: Engine | null, jobs: readonly ShopJob[]): string[] {

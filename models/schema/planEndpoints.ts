@@ -26,10 +26,26 @@ export const planAnswer = z.object({
   booked: z
     .array(z.object({ planVisitId: z.string(), visit: z.number().int() }))
     .describe('visits of the plan that are booked already, with the number of the booking'),
+  loans: z
+    .array(
+      z.object({
+        loanUnit: z.string(),
+        visitId: z.string(),
+        unitNumber: z.string(),
+        from: isoDate,
+        through: isoDate,
+        savedCents: z.number().int().meta({ unit: 'cents' }),
+      }),
+    )
+    .describe('loan units that stand in while a unit is in the shop'),
+  stand: z
+    .string()
+    .describe('changes with every change of the plan; given with a change, it tells a second writer'),
 });
 export type PlanAnswer = z.infer<typeof planAnswer>;
 
-const change = planQuery.extend({ visitId: z.string().max(300) });
+const stand = z.string().max(100).optional().describe('the stand that the writer saw');
+const change = planQuery.extend({ visitId: z.string().max(300), stand });
 
 /** Endpoints of the shop plan. */
 export const planEndpoints = {
@@ -65,7 +81,7 @@ export const planEndpoints = {
     method: 'post',
     path: '/api/plan/publish',
     summary: 'Books the visits of the plan that begin by a day',
-    body: planQuery.extend({ through: isoDate, by: person() }),
+    body: planQuery.extend({ through: isoDate, by: person(), stand }),
     response: planAnswer.extend({ published: z.number().int() }),
   },
   planFeeds: {

@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { actualEndpoints } from './actualEndpoints.ts';
 import { isoDate } from './day.ts';
 import { cardClosing, jobCard } from './jobCard.ts';
 import { shopJobs } from './shopPlan.ts';
+import { shopRecordEndpoints } from './shopRecordEndpoints.ts';
 import { visit, visitMove, visitRequest, visitStates, visitStep } from './visit.ts';
 
 const visitAnswer = z.object({ visit, moves: z.array(visitMove) });
@@ -32,8 +34,10 @@ export const oilEntry = z.object({
 });
 export type OilEntry = z.infer<typeof oilEntry>;
 
-/** Endpoints of visits, job cards and the oil log. */
+/** Endpoints of visits, job cards, shop records and the oil log. */
 export const shopEndpoints = {
+  ...actualEndpoints,
+  ...shopRecordEndpoints,
   visits: {
     method: 'get',
     path: '/api/visits',

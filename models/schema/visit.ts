@@ -51,6 +51,7 @@ export const visit = z.object({
   plannedCents: z.number().int().nullable().meta({ unit: 'cents' }),
   actualHours: z.number().nullable().meta({ unit: 'h' }),
   actualCents: z.number().int().nullable().meta({ unit: 'cents' }),
+  askedBecause: z.string().nullable().describe('why it was asked in, in words'),
   batch: z.string().nullable().describe('the intake that its closed card became'),
   batchTakenBack: z.boolean(),
 });
@@ -82,6 +83,7 @@ export const visitRequest = z.object({
   bay: z.string().max(100).nullable().default(null),
   technician: z.string().max(100).nullable().default(null),
   state: z.enum(['asked', 'booked', 'arrived']).default('asked'),
+  reason: z.string().trim().max(500).nullable().default(null),
   by: person(),
 });
 export type VisitRequest = z.infer<typeof visitRequest>;

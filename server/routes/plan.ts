@@ -6,7 +6,8 @@ import type { Context } from '../context.ts';
 import { calendarText } from '../files/calendarFile.ts';
 import { planCsv } from '../files/planCsv.ts';
 import { suppliesCsv } from '../files/suppliesCsv.ts';
-import { changePlan, moveCostOf, planOf, PlanRefused, publishPlan } from '../services/planBook.ts';
+import { changePlan, moveCostOf, PlanChanged, planOf, PlanRefused } from '../services/planBook.ts';
+import { publishPlan } from '../services/planPublish.ts';
 import { listFeeds, makeFeed, siteOfFeed } from '../store/calendarFeeds.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
@@ -15,6 +16,7 @@ async function orRefused<T>(work: Promise<T>): Promise<T> {
   try {
     return await work;
   } catch (error) {
+    if (error instanceof PlanChanged) throw new Problem(409, 'changed_meanwhile', error.message);
     if (error instanceof PlanRefused) throw new Problem(409, 'not_possible', error.message);
     throw error;
   }
@@ -36,16 +38,22 @@ export function planRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'planCostOfMove', async ({ body }) =>
     orRefused(moveCostOf(context, await context.current(), body, body.visitId, body.to)),
   );
-  serveEndpoint(app, 'movePlanned', async ({ body: { visitId, to, ...query } }) =>
-    orRefused(changePlan(context, await context.current(), query, { kind: 'move', visitId, to })),
+  serveEndpoint(app, 'movePlanned', async ({ body: { visitId, to, stand, ...query } }) =>
+    orRefused(changePlan(context, await context.current(), query, { kind: 'move', visitId, to }, stand)),
   );
-  serveEndpoint(app, 'lockPlanned', async ({ body: { visitId, locked, ...query } }) =>
+  serveEndpoint(app, 'lockPlanned', async ({ body: { visitId, locked, stand, ...query } }) =>
     orRefused(
-      changePlan(context, await context.current(), query, { kind: locked ? 'lock' : 'unlock', visitId }),
+      changePlan(
+        context,
+        await context.current(),
+        query,
+        { kind: locked ? 'lock' : 'unlock', visitId },
+        stand,
+      ),
     ),
   );
   serveEndpoint(app, 'publishPlan', async ({ body }) =>
-    orRefused(publishPlan(context, await context.current(), body, body.through, named(body.by))),
+    orRefused(publishPlan(context, await context.current(), body, body.through, named(body.by), body.stand)),
   );
   serveEndpoint(app, 'planFeeds', async () => ({ feeds: listFeeds(await context.current()) }));
   serveEndpoint(app, 'makePlanFeed', async ({ body }) => {

@@ -10,6 +10,7 @@ import type { Store } from '../store/openStore.ts';
 import { UndoRefused, undoVisitMove } from '../store/undoVisit.ts';
 import { findVisit, listVisits, movesOfVisit } from '../store/visits.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { shopRecordRoutes } from './shopRecords.ts';
 import { Problem } from './problem.ts';
 import { faultProblem, toldConflict } from './visitProblem.ts';
 
@@ -20,8 +21,9 @@ export function visitOrProblem(store: Store, id: string): Visit {
   return visit;
 }
 
-/** Visits with their states, and the log of used and bulk oil. */
+/** Visits with their states, shop records, and the log of used and bulk oil. */
 export function shopRoutes(app: Express, context: Context): void {
+  shopRecordRoutes(app, context);
   const answer = (store: Store, visit: Visit) => ({ visit, moves: movesOfVisit(store, visit.id) });
   serveEndpoint(app, 'visits', async ({ query }) => {
     const store = await context.current();

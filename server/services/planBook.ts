@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { bookedPlaces } from '../../models/assessment/bookedPlaces.ts';
+import { loansOf } from '../../models/assessment/loansOf.ts';
 import { costOfMove } from '../../models/decisions/shop/costOfMove.ts';
 import { placeOf } from '../../models/decisions/shop/formerPlace.ts';
 import { planShop } from '../../models/decisions/shop/planShop.ts';
@@ -12,28 +13,37 @@ import type { Context } from '../context.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { loadSettings, revisionOf, setStoreNote, storeNote } from '../store/settings.ts';
-import { addVisit, listVisits } from '../store/visits.ts';
+import { shopRecordStand, listShopResources } from '../store/shopResources.ts';
+import { listVisits } from '../store/visits.ts';
+import { askedJobs } from './planAsked.ts';
 import { shopInputsOf } from './planShop.ts';
 
 /** A change that the plan as it stands does not allow, in a sentence. */
 export class PlanRefused extends Error {}
 
-interface Stand {
+/** Someone else changed the plan first; says what. */
+export class PlanChanged extends Error {}
+
+/** A plan with what it rests on. */
+export interface Stand {
   readonly inputs: ShopInputs;
   readonly plan: ShopPlan;
   readonly booked: readonly FormerPlace[];
   readonly visits: readonly Visit[];
   readonly query: Required<PlanQuery>;
+  /** changes with every change of the plan */
+  readonly key: string;
 }
 
 const lockNote = 'plan_locks';
+const changeNote = 'plan_last_change';
 
 async function locksOf(store: Store): Promise<FormerPlace[]> {
   return JSON.parse((await storeNote(store, lockNote)) ?? '[]') as FormerPlace[];
 }
 
 /** The key under which a plan holds: records, day, span, build, and every visit that is locked or booked. */
-async function keyOf(context: Context, store: Store, query: Required<PlanQuery>): Promise<string> {
+export async function keyOf(context: Context, store: Store, query: Required<PlanQuery>): Promise<string> {
   const held = createHash('sha256')
     .update(JSON.stringify([await locksOf(store), listVisits(store).map(({ id, version }) => [id, version])]))
     .digest('hex');
@@ -41,6 +51,7 @@ async function keyOf(context: Context, store: Store, query: Required<PlanQuery>)
   return [
     store.file,
     await revisionOf(store),
+    shopRecordStand(store),
     day,
     'plan',
     query.from,
@@ -53,10 +64,15 @@ async function keyOf(context: Context, store: Store, query: Required<PlanQuery>)
 const inputsInMemory = new Map<string, ShopInputs>();
 
 /** What a plan rests on, with booked and locked visits as places that it keeps. */
-async function inputsOf(context: Context, store: Store, query: Required<PlanQuery>) {
-  const key = [store.file, await revisionOf(store), await context.asOf(store), query.from, query.weeks].join(
-    '|',
-  );
+export async function inputsOf(context: Context, store: Store, query: Required<PlanQuery>) {
+  const key = [
+    store.file,
+    await revisionOf(store),
+    shopRecordStand(store),
+    await context.asOf(store),
+    query.from,
+    query.weeks,
+  ].join('|');
   const known = inputsInMemory.get(key);
   const plain = known ?? (await shopInputsOf(context, store, query));
   if (known === undefined) {
@@ -64,27 +80,49 @@ async function inputsOf(context: Context, store: Store, query: Required<PlanQuer
     inputsInMemory.set(key, plain);
   }
   const visits = listVisits(store);
-  const booked = bookedPlaces(plain, visits);
+  const asked = await askedJobs(context, store, plain, visits);
+  const due = { ...plain, jobs: [...plain.jobs, ...asked] };
+  const booked = bookedPlaces(due, visits);
   const taken = new Set(booked.flatMap(({ jobIds }) => jobIds));
   const locks = (await locksOf(store)).filter(({ jobIds }) => !jobIds.some((id) => taken.has(id)));
-  return { inputs: { ...plain, locked: [...booked, ...locks] }, booked, visits };
+  return { inputs: { ...due, locked: [...booked, ...locks] }, booked, visits };
 }
 
-async function standOf(context: Context, store: Store, asked: PlanQuery): Promise<Stand> {
+const standText = (key: string): string => createHash('sha256').update(key).digest('hex').slice(0, 16);
+
+/**
+ * The plan as it stands.
+ * @param seen the stand that a writer saw; left out: any
+ * @throws PlanChanged when it is another now
+ */
+export async function standOf(
+  context: Context,
+  store: Store,
+  asked: PlanQuery,
+  seen?: string,
+): Promise<Stand> {
   const query = { from: asked.from ?? (await context.asOf(store)), weeks: asked.weeks };
   const rest = await inputsOf(context, store, query);
   const key = await keyOf(context, store, query);
+  if (seen !== undefined && seen !== standText(key)) {
+    const last = await storeNote(store, changeNote);
+    throw new PlanChanged(
+      `The plan was changed in the meantime${last === null ? '' : `; the last change: ${last}`}. Look at it again, then repeat your change.`,
+    );
+  }
   const earlier = findKeptResult(store, key);
-  if (earlier !== null) return { ...rest, query, plan: JSON.parse(earlier) as ShopPlan };
+  if (earlier !== null) return { ...rest, query, key, plan: JSON.parse(earlier) as ShopPlan };
   const plan = planShop(rest.inputs);
   keepResult(store, key, JSON.stringify(plan), context.now());
-  return { ...rest, query, plan };
+  return { ...rest, query, key, plan };
 }
 
-const isAt = (place: FormerPlace, visit: PlanVisit): boolean =>
+/** Whether a place holds one of the visit's jobs. */
+export const isAt = (place: FormerPlace, visit: PlanVisit): boolean =>
   place.unitNumber === visit.unitNumber && visit.jobDetails.some(({ jobId }) => place.jobIds.includes(jobId));
 
-async function answerOf(store: Store, { inputs, plan, visits }: Stand): Promise<PlanAnswer> {
+/** What is answered of a plan. */
+export async function answerOf(store: Store, { inputs, plan, visits, key }: Stand): Promise<PlanAnswer> {
   const { currency } = await loadSettings(store);
   const bookings = visits.flatMap((visit) =>
     bookedPlaces(inputs, [visit]).map((place) => ({ visit, place })),
@@ -104,6 +142,11 @@ async function answerOf(store: Store, { inputs, plan, visits }: Stand): Promise<
       );
       return found === undefined ? [] : [{ planVisitId: visit.id, visit: found.visit.id }];
     }),
+    loans: loansOf(
+      plan.visits,
+      listShopResources(store).map(({ resource }) => resource),
+    ),
+    stand: standText(key),
   };
 }
 
@@ -134,15 +177,17 @@ export async function moveCostOf(
 
 /**
  * The plan after a move, a lock or its end; the others stay where that pays. Locks are kept with the store.
- * @throws PlanRefused when the visit is gone, booked, or can't be there
+ * @param seen the stand that the writer saw; left out: any
+ * @throws PlanRefused when the visit is gone, booked, or can't be there; PlanChanged when the plan is another now
  */
 export async function changePlan(
   context: Context,
   store: Store,
   query: PlanQuery,
   change: Exclude<PlanChange, { kind: 'records' }>,
+  seen?: string,
 ): Promise<PlanAnswer> {
-  const stand = await standOf(context, store, query);
+  const stand = await standOf(context, store, query, seen);
   const visit = visitOf(stand, change.visitId);
   if (stand.booked.some((place) => isAt(place, visit)))
     throw new PlanRefused(`The visit of ${visit.unitNumber} is booked: put it off on the page Visits.`);
@@ -159,66 +204,18 @@ export async function changePlan(
     lockNote,
     JSON.stringify(change.kind === 'unlock' ? others : [...others, ...after]),
   );
-  keepResult(store, await keyOf(context, store, stand.query), JSON.stringify(plan), context.now());
-  return answerOf(store, { ...stand, plan });
+  await noteChange(store, changeWords(visit, change));
+  const key = await keyOf(context, store, stand.query);
+  keepResult(store, key, JSON.stringify(plan), context.now());
+  return answerOf(store, { ...stand, plan, key });
 }
 
-/** Books the visits of the plan that begin by a day and are not booked yet; they stay where they are from then on. */
-export async function publishPlan(
-  context: Context,
-  store: Store,
-  query: PlanQuery,
-  through: string,
-  by: string,
-): Promise<PlanAnswer & { published: number }> {
-  const stand = await standOf(context, store, query);
-  const fresh = stand.plan.visits.filter(
-    (visit) => visit.on <= through && !stand.booked.some((place) => isAt(place, visit)),
-  );
-  const at = context.now();
-  store.sqlite.transaction(() => {
-    for (const visit of fresh) book(store, visit, by, at);
-  })();
-  const rest = await inputsOf(context, store, stand.query);
-  const plan = replan(rest.inputs, stand.plan, { kind: 'records' });
-  keepResult(store, await keyOf(context, store, stand.query), JSON.stringify(plan), context.now());
-  return { ...(await answerOf(store, { ...stand, ...rest, plan })), published: fresh.length };
+/** Notes the last change, for whoever wrote at the same time. */
+export async function noteChange(store: Store, words: string): Promise<void> {
+  await setStoreNote(store, changeNote, words);
 }
 
-function book(store: Store, visit: PlanVisit, by: string, at: string): void {
-  addVisit(
-    store,
-    {
-      planVisitId: visit.id,
-      unitNumber: visit.unitNumber,
-      site: visit.site,
-      place: visit.place,
-      outsideShop: visit.outsideShop,
-      bay: visit.bay,
-      technician: visit.technician,
-      on: visit.on,
-      lastDay: visit.lastDay,
-      startMinute: visit.startMinute,
-      endMinute: visit.endMinute,
-      startsAt: visit.startsAt,
-      endsAt: visit.endsAt,
-      jobs: [...new Set(visit.jobs)],
-      state: 'booked',
-      plannedHours: visit.hours,
-      plannedCents: visit.costCents,
-      actualHours: null,
-      actualCents: null,
-      batch: null,
-    },
-    {
-      at,
-      by,
-      reason: null,
-      approver: null,
-      manager: null,
-      newDate: null,
-      risk: null,
-      words: `booked from the shop plan for ${visit.on}`,
-    },
-  );
+function changeWords({ unitNumber }: PlanVisit, change: Exclude<PlanChange, { kind: 'records' }>): string {
+  if (change.kind === 'move') return `the visit of ${unitNumber} was put on ${change.to.on}`;
+  return `the visit of ${unitNumber} was ${change.kind === 'lock' ? 'locked' : 'freed'}`;
 }

@@ -2,12 +2,16 @@ import { moneyUnitOf, evenDeviates, type MoneySetting } from '../../models/asses
 import { planInputs } from '../../models/assessment/planInputs.ts';
 import { seededRandom } from '../../models/decisions/random.ts';
 import { planShop } from '../../models/decisions/shop/planShop.ts';
-import type { FormerPlace, OutsideShop, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
+import type { FormerPlace, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import { recommendUnit, type UnitRecommendation } from '../../models/decisions/unitRecommendation.ts';
 import { dayFromIso } from '../../models/schema/day.ts';
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
 import type { Context } from '../context.ts';
+import { fleetModels } from '../fleetModels.ts';
 import type { Store } from '../store/openStore.ts';
+import { listShopResources } from '../store/shopResources.ts';
+import { shelves } from '../store/stockShelf.ts';
+import { learnedOf } from './actuals.ts';
 import { workFleet } from './assessStore.ts';
 import { knowsZone, zoneOffset } from './planShopZone.ts';
 
@@ -19,9 +23,6 @@ export interface PlanRequest {
   /** what was known on this day; left out: the store's own day */
   readonly asOf?: string;
   readonly locked?: readonly FormerPlace[];
-  readonly outside?: readonly OutsideShop[];
-  /** ISO dates */
-  readonly holidays?: readonly string[];
 }
 
 const parameterDraws = 200;
@@ -53,8 +54,10 @@ export async function shopInputsOf(
     fromDay: dayFromIso(request.from),
     weeks: request.weeks,
     locked: request.locked ?? [],
-    outside: request.outside ?? [],
-    holidays: (request.holidays ?? []).map(dayFromIso),
+    resources: listShopResources(store).map(({ resource }) => resource),
+    shelves: shelves(store, null, fleet.asOf),
+    learned: learnedOf(store, fleet, coefficients),
+    faultCodes: fleetModels(coefficients).faultCodes,
     recommended,
     coefficients,
     offsetMinutes: zoneOffset,

@@ -47,6 +47,7 @@ export async function askVisit(context: Context, store: Store, request: VisitReq
     },
     {
       ...noted,
+      reason: request.reason === '' ? null : request.reason,
       at: context.now(),
       by: request.by,
       words: `${visitStateWords[request.state]} for ${request.on}`,

@@ -30,10 +30,11 @@ interface VisitRow {
   readonly cancelled: number;
   readonly times_put_off: number;
   readonly taken_back: number;
+  readonly asked_because: string | null;
 }
 
 /** A visit as the store writes it: what can change, without what is counted. */
-export type VisitFields = Omit<Visit, 'id' | 'version' | 'timesPutOff' | 'batchTakenBack'>;
+export type VisitFields = Omit<Visit, 'id' | 'version' | 'timesPutOff' | 'batchTakenBack' | 'askedBecause'>;
 
 /** What is noted with a change. */
 export type NewMove = Omit<VisitMove, 'version' | 'from' | 'to' | 'undone'>;
@@ -55,7 +56,8 @@ export class VisitConflict extends Error {
 const select = `SELECT v.*,
   (SELECT count(*) FROM visit_move m WHERE m.visit_id = v.id AND m.to_state = 'put_off'
     AND m.reason IS NOT NULL AND m.undone = 0) AS times_put_off,
-  (SELECT count(*) FROM batch b WHERE b.id = v.batch_id AND b.undone_at IS NOT NULL) AS taken_back
+  (SELECT count(*) FROM batch b WHERE b.id = v.batch_id AND b.undone_at IS NOT NULL) AS taken_back,
+  (SELECT m.reason FROM visit_move m WHERE m.visit_id = v.id AND m.version = 1) AS asked_because
   FROM visit v`;
 
 const visitOf = (row: VisitRow): Visit => ({
@@ -81,6 +83,7 @@ const visitOf = (row: VisitRow): Visit => ({
   plannedCents: row.planned_cents,
   actualHours: row.actual_hours,
   actualCents: row.actual_cents,
+  askedBecause: row.asked_because,
   batch: row.batch_id === null ? null : String(row.batch_id),
   batchTakenBack: row.taken_back > 0,
 });
