@@ -87,14 +87,16 @@ export function dueDateMixture(cases: readonly DueCase[], asOfDay: number): DueD
     parts.reduce((sum, part) => sum + part.chance * chanceDueWithin(part.clocks, days), 0);
   const past = within(0);
   const weekly: number[] = [];
+  const known: Reached[] = [{ days: 0, share: past }];
   let reached = past;
   for (let week = 1; week <= weeks; week++) {
     const next = Math.max(reached, within(7 * week));
     weekly.push(next - reached);
+    known.push({ days: 7 * week, share: next });
     reached = next;
   }
   const day = (share: number) => {
-    const days = quantileDays(within, share, past);
+    const days = quantileDays(within, share, known);
     return days === null ? null : Math.floor(asOfDay + days + 1e-6);
   };
   const [earliestDay, dueDay, latestDay] = [day(0.1), day(0.5), day(0.9)];
@@ -179,15 +181,46 @@ function chanceNotYet(clocks: readonly DueClock[], days: number, z: number): num
   return notYet;
 }
 
-/** Day by which the given share is reached, by false position kept safe by bisection; null beyond ten years. */
-function quantileDays(within: (days: number) => number, share: number, past: number): number | null {
-  let [low, high] = past >= share ? [-farDays, 0] : [0, 91];
-  let [atLow, atHigh] = [past >= share ? 0 : past, past >= share ? past : within(91)];
-  while (atHigh < share) {
-    if (high >= farDays) return null;
-    [low, atLow, high] = [high, atHigh, Math.min(farDays, high * 4)];
-    atHigh = within(high);
+/** Share of the chance reached by a day, counted from the as-of day. */
+interface Reached {
+  readonly days: number;
+  readonly share: number;
+}
+
+/** Two days about the one on which the share is reached: weeks worked out already, else ever further off; null beyond ten years. */
+function bracketOf(
+  within: (days: number) => number,
+  share: number,
+  known: readonly Reached[],
+): readonly [Reached, Reached] | null {
+  const at = (days: number): Reached => ({ days, share: within(days) });
+  const next = known.findIndex((reached) => reached.share >= share);
+  if (next > 0) return [known[next - 1]!, known[next]!];
+  if (next === 0) {
+    let [before, after] = [at(-7), known[0]!];
+    while (before.share >= share) {
+      if (before.days <= -farDays) return [{ days: -farDays, share: 0 }, before];
+      [before, after] = [at(Math.max(-farDays, before.days * 4)), before];
+    }
+    return [before, after];
   }
+  let [before, after] = [known[known.length - 1]!, known[known.length - 1]!];
+  while (after.share < share) {
+    if (after.days >= farDays) return null;
+    [before, after] = [after, at(Math.min(farDays, after.days * 4))];
+  }
+  return [before, after];
+}
+
+/** Day by which the given share is reached, by false position kept safe by bisection; null beyond ten years. */
+function quantileDays(
+  within: (days: number) => number,
+  share: number,
+  known: readonly Reached[],
+): number | null {
+  const bracket = bracketOf(within, share, known);
+  if (bracket === null) return null;
+  let [{ days: low, share: atLow }, { days: high, share: atHigh }] = bracket;
   for (let step = 0; high - low > 1e-4; step++) {
     const guess = low + ((share - atLow) / (atHigh - atLow)) * (high - low);
     const inside = step % 3 < 2 && guess > low && guess < high;
