@@ -1,8 +1,10 @@
 import { isoFromDay } from '../schema/day.ts';
 import type { CheckRecord, HeldRecord, UnitSpan } from './checkRecord.ts';
+import { oldYearMend } from './dateMends.ts';
 import { meterEvents } from './meterEvents.ts';
 import { mendFor, windowFor, type MeterMend, type Window, kmPerMile } from './meterMends.ts';
 import { newMeterRun } from './newMeterRun.ts';
+import { isRollover, rolloverMend } from './meterRollover.ts';
 import { typicalGain } from './meterSeries.ts';
 import { keptOf, meterWords, standsOf, type MeterName, type Stand } from './meterStands.ts';
 import { reason, type Reason } from './reasons.ts';
@@ -55,26 +57,40 @@ function heldFor(
   if (entry === null) return null;
   const { rule } = meterWords[meter];
   const near = kept.filter((other) => other.stretch === stand.stretch && other !== stand);
-  const before = near.findLast(
-    (other) => other.day < stand.day || (other.day === stand.day && other.value <= stand.value),
-  );
-  const after = near.find(
-    (other) => other.day > stand.day || (other.day === stand.day && other.value > stand.value),
-  );
-  const window = windowFor(stand.day, before, after, gain, rule);
-  const factor = entry.odometerUnit === 'mi' && meter === 'odometerKm' ? kmPerMile : 1;
-  const plain =
-    window === null
-      ? null
-      : mendFor(Number((stand.shown / factor).toPrecision(9)), factor, meter === 'odometerKm', window);
-  const mend: MeterMend | null =
-    plain ?? (entry.kind === 'service' ? null : { how: 'empty', value: null, words: 'leave it empty' });
+  const windowOn = (day: number): Window | null =>
+    windowFor(
+      day,
+      near.findLast((other) => other.day < day || (other.day === day && other.value <= stand.value)),
+      near.find((other) => other.day > day || (other.day === day && other.value > stand.value)),
+      gain,
+      rule,
+    );
+  const window = windowOn(stand.day);
+  const year = oldYearMend(entry, stand.day, near[near.length - 1]?.day ?? stand.day, (day) => {
+    const there = windowOn(day);
+    return there !== null && stand.value >= there.low && stand.value <= there.high;
+  });
+  const isDistance = meter === 'odometerKm';
+  const factor = factorOf(entry, meter);
+  const shown = Number((stand.shown / factor).toPrecision(9));
+  const value = year !== null || window === null ? null : mendFor(shown, factor, isDistance, window);
+  const rolled =
+    isDistance && year === null && window !== null && stand.value < window.low && value?.how !== 'unit'
+      ? rolloverMend(shown, factor, window)
+      : null;
+  const plain = rolled ?? value;
+  const empty: MeterMend | null =
+    entry.kind === 'service' ? null : { how: 'empty', value: null, words: 'leave it empty' };
+  const mend = plain ?? empty;
   return {
     key: entry.key,
     reasons: [reasonFor(meter, stand, plain, window)],
-    mend: mend === null ? null : { ...mend, field: meter },
+    mend: year ?? (mend === null ? null : { ...mend, field: meter }),
   };
 }
+
+const factorOf = (entry: CheckRecord, meter: MeterName) =>
+  entry.odometerUnit === 'mi' && meter === 'odometerKm' ? kmPerMile : 1;
 
 /** A last value that no rule forbids, but that fits the unit's pace only in the other unit of distance. */
 function strayEnds(kept: readonly Stand[], gain: number | null): Stand[] {
@@ -136,6 +152,15 @@ export function checkMeter(
   const run = stands.filter((stand) => kept.has(stand));
   const gain = typicalGain(run);
   if (meter === 'odometerKm') for (const stray of strayEnds(run, gain)) kept.delete(stray);
+  // Values after a rollover can be the many, but they are the ones that take the turn.
+  const odd = stands.filter((stand) => !kept.has(stand));
+  const scaleOf = odd[0]?.entry ?? null;
+  const isTurned =
+    meter === 'odometerKm' &&
+    scaleOf !== null &&
+    isRollover(odd, run, factorOf(scaleOf, meter), gain, rule) &&
+    run.every(({ entry }) => entry !== null);
+  if (isTurned) kept = new Set(odd);
   const keptRun = stands.filter((stand) => kept.has(stand));
   const left = stands.filter((stand) => !kept.has(stand));
   const isReplaceable = events.length === 0 && (meter === 'odometerKm' || meter === 'engineHoursH');
@@ -143,7 +168,10 @@ export function checkMeter(
   for (const stand of left) {
     const finding = heldFor(meter, stand, keptRun, gain);
     if (finding === null) continue;
-    findings.push(replaced === null ? finding : { ...finding, mend: { ...replaced, field: meter } });
+    const isMended = finding.mend?.how === 'rollover' || finding.mend?.how === 'date';
+    findings.push(
+      replaced === null || isMended ? finding : { ...finding, mend: { ...replaced, field: meter } },
+    );
   }
   return findings;
 }

@@ -5,9 +5,9 @@ export const kmPerMile = 1.609344;
 
 /** A value proposed for one that does not fit, and how it came about. */
 export interface MeterMend {
-  readonly how: 'unit' | 'digits' | 'empty' | 'meter_replaced';
-  /** null: leave it empty */
-  readonly value: number | null;
+  readonly how: 'unit' | 'digits' | 'empty' | 'meter_replaced' | 'rollover' | 'date';
+  /** metric, or an ISO day; null: leave it empty */
+  readonly value: number | string | null;
   readonly words: string;
 }
 

@@ -21,6 +21,27 @@ export const understoodColumn = z.object({
   why: z.string(),
 });
 
+/** What a file changes of the file of the same name that came in before. */
+export const correctedFile = z.object({
+  batch: z.string().describe('batch of the earlier file'),
+  same: z.number().int(),
+  changed: z.number().int(),
+  added: z.number().int(),
+  gone: z.number().int().describe('rows of days that the new file covers, and that it no longer has'),
+  differences: z
+    .array(
+      z.object({
+        line: z.number().int(),
+        earlierLine: z.number().int(),
+        row: z.string().describe('the first cells, to know the row by'),
+        cells: z.array(z.object({ column: z.string(), was: z.string(), is: z.string() })),
+      }),
+    )
+    .describe('the first 200 changed rows'),
+  goneRows: z.array(z.object({ line: z.number().int(), cells: z.array(z.string()) })),
+});
+export type CorrectedFile = z.infer<typeof correctedFile>;
+
 /** What became of one file or sheet. */
 export const intakeFileReport = z.object({
   file: z.string(),
@@ -33,6 +54,7 @@ export const intakeFileReport = z.object({
   columns: z.array(understoodColumn).optional(),
   columnsBy: z.string().optional().describe('the kept column map that was used'),
   unknownColumns: z.array(z.string()).optional(),
+  corrects: correctedFile.optional(),
   sampleRows: z
     .array(z.record(z.string(), z.unknown()))
     .optional()
@@ -60,6 +82,10 @@ export const intakeOptions = z.object({
   kind: z.enum(recordKinds).optional(),
   measures: z.enum(['metric', 'us']).optional(),
   dateOrder: z.enum(['ymd', 'dmy', 'mdy']).optional(),
+  corrected: z
+    .enum(['replace', 'add'])
+    .optional()
+    .describe('what a corrected version of an earlier file does: replace its rows, or add to them'),
   dryRun: z.boolean().default(false),
 });
 export type IntakeOptions = z.infer<typeof intakeOptions>;
@@ -75,10 +101,15 @@ export const heldRow = z.object({
   message: z.string(),
   mend: z.string().nullable(),
   header: z.array(z.string()),
-  cells: z.array(z.string()),
+  cells: z.array(z.string()).describe('as they stand now, mended where a person mended them'),
+  originalCells: z.array(z.string()).describe('as the file had them, kept forever'),
+  mendCells: z.array(z.string()).nullable().describe('with the suggested mend written in; null without one'),
   state: z.enum(['held', 'accepted', 'rejected', 'skipped']),
   decidedAt: z.string().nullable(),
   decidedBy: z.string().nullable(),
+  decisions: z
+    .array(z.object({ action: z.string(), by: z.string(), at: z.string() }))
+    .describe('every decision so far, oldest first'),
 });
 export type HeldRow = z.infer<typeof heldRow>;
 

@@ -62,7 +62,15 @@ export const intakeEndpoints = {
     response: z.object({
       rows: z.array(heldRow),
       next: z.string().nullable(),
-      groups: z.array(z.object({ code: z.string(), count: z.number().int(), message: z.string() })),
+      anyDecided: z.boolean().describe('whether any row was decided before'),
+      groups: z.array(
+        z.object({
+          code: z.string(),
+          count: z.number().int(),
+          message: z.string(),
+          mendable: z.number().int().describe('rows with a suggested mend'),
+        }),
+      ),
     }),
   },
   decideHeld: {
@@ -72,7 +80,11 @@ export const intakeEndpoints = {
     body: z.object({
       ids: z.array(z.number().int()).min(1).max(10_000),
       action: z.enum(['accept', 'reject', 'mend', 'reopen']),
-      cells: z.array(z.string()).optional().describe('with mend: the corrected cells, for one row'),
+      cells: z
+        .array(z.string())
+        .optional()
+        .describe('with mend: the corrected cells, for one row; without it the suggested mend is taken'),
+      by: z.string().trim().min(1).max(100).optional().describe('who decides'),
     }),
     response: z.object({
       done: z.number().int(),

@@ -6,6 +6,7 @@ import { recordKinds } from '../../models/schema/kinds.ts';
 import { StoreError } from '../store/openStore.ts';
 import { assess } from './assess.ts';
 import { backup, restore } from './backup.ts';
+import { held, heldActions } from './held.ts';
 import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
@@ -87,9 +88,24 @@ export async function runCommand(
       ]),
     )
     .addOption(new Option('--date-order <order>', 'order of day and month').choices(['ymd', 'dmy', 'mdy']))
+    .addOption(
+      new Option('--corrected <how>', 'what a corrected version of an earlier file does').choices([
+        'replace',
+        'add',
+      ]),
+    )
     .option('--dry-run', 'say what would happen and change nothing', false)
     .option('--held <file>', 'write held rows with reasons to this CSV file')
     .action(async (files, options) => intake(pathsFor(options.store), files, options));
+  verb('held', 'lists rows that wait for a decision, and decides them')
+    .addArgument(new Argument('[action]', 'what to do').choices(heldActions).default('list'))
+    .argument('[row...]', 'numbers of rows, as the list has them')
+    .option('--code <code>', 'all rows held for this reason')
+    .option('--unit <number>', 'all rows of this unit')
+    .addOption(new Option('--state <state>', 'rows that stand so').choices(['held', 'accepted', 'rejected']))
+    .option('--set <column=value...>', 'with mend: what to write into the cells of one row')
+    .option('--by <name>', 'who decides (default: the user of this computer)')
+    .action(async (action, rows, options) => held(pathsFor(options.store), action, rows, options));
   verb('undo', 'takes an intake back whole')
     .argument('<batch>', 'the batch that intake printed')
     .action(async (batch, options) => undo(pathsFor(options.store), batch, options));
@@ -113,8 +129,16 @@ export async function runCommand(
     .requiredOption('--amount <money>', 'plain decimal, in the currency of the settings', plainMoney)
     .requiredOption('--months <number>', 'how long the money is for', wholeNumber(1, 60))
     .option('--as-of <date>', 'what was known on this day (default today)', isoDay)
-    .option('--must-do <units>', 'units on which something must be done, separated by commas', unitList)
-    .option('--must-not <units>', 'units to leave alone, separated by commas', unitList)
+    .option(
+      '--must-do <units>',
+      'units that must be renewed, separated by commas; UNIT:look or UNIT:clean for those',
+      unitList,
+    )
+    .option(
+      '--must-not <units>',
+      'units to leave alone, separated by commas; UNIT:renew for that action alone',
+      unitList,
+    )
     .option('--seed <number>', 'seed of the simulated futures', wholeNumber(0, 2 ** 31))
     .option('--pdf <file>', 'write the report to this PDF file')
     .option('--xlsx <file>', 'write the workbook to this XLSX file')

@@ -15,6 +15,7 @@ interface IntakeWords {
   readonly map?: string;
   readonly measures?: 'metric' | 'us';
   readonly dateOrder?: 'ymd' | 'dmy' | 'mdy';
+  readonly corrected?: 'replace' | 'add';
   readonly dryRun: boolean;
   readonly held?: string;
   readonly json: boolean;
@@ -29,6 +30,7 @@ export async function intake(paths: Paths, names: readonly string[], options: In
     kind: options.kind,
     measures: options.measures,
     dateOrder: options.dateOrder,
+    corrected: options.corrected,
     map: options.map === undefined ? undefined : readMap(options.map),
     dryRun: options.dryRun,
     by: 'command line',
@@ -40,6 +42,7 @@ export async function intake(paths: Paths, names: readonly string[], options: In
       process.stderr.write(`${file.file}: columns by the map ${file.columnsBy}\n`);
   if (options.json) printJson(report);
   else say(report);
+  if (!options.json) for (const file of report.files) sayDifferences(file);
   if (report.batch !== null && options.held !== undefined && report.committed)
     await writeHeld(paths, report.batch, options.held);
   const [refused] = report.refused ?? [];
@@ -91,6 +94,26 @@ function say(report: IntakeReport): void {
     lines.push(`Batch ${report.batch} is in. "sumpwise undo ${report.batch}" takes it back.`);
   else if (report.questions.length === 0 && (report.refused ?? []).length === 0)
     lines.push('Dry run: nothing was changed.');
+  process.stdout.write(`${lines.join('\n')}\n`);
+}
+
+const mostLines = 20;
+
+function sayDifferences({ file, corrects }: IntakeReport['files'][number]): void {
+  if (corrects === undefined) return;
+  const lines = [
+    `${file} beside the file of batch ${corrects.batch}: ${corrects.same} rows the same, ${corrects.changed} changed, ${corrects.added} new, ${corrects.gone} gone`,
+    ...corrects.differences
+      .slice(0, mostLines)
+      .map(
+        ({ earlierLine, line, row, cells }) =>
+          `  line ${earlierLine} → ${line} (${row}): ${cells.map(({ column, was, is }) => `${column} ${was === '' ? 'empty' : was} → ${is === '' ? 'empty' : is}`).join(', ')}`,
+      ),
+    ...(corrects.changed > mostLines ? [`  and ${corrects.changed - mostLines} more; --json has 200`] : []),
+    ...corrects.goneRows
+      .slice(0, mostLines)
+      .map(({ line, cells }) => `  line ${line} gone: ${cells.join(', ')}`),
+  ];
   process.stdout.write(`${lines.join('\n')}\n`);
 }
 

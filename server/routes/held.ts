@@ -2,7 +2,7 @@ import type { Express } from 'express';
 import type { Context } from '../context.ts';
 import { decideHeld } from '../services/decideHeld.ts';
 import { findRecord } from '../store/findRecord.ts';
-import { groupHeld, listHeld } from '../store/heldRows.ts';
+import { anyDecided, groupHeld, listHeld } from '../store/heldRows.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
@@ -16,11 +16,11 @@ export function heldRoutes(app: Express, context: Context): void {
       after: Number(query.cursor ?? 0),
       limit: query.limit ?? 200,
     });
-    return { rows, next, groups: groupHeld(store) };
+    return { rows, next, groups: groupHeld(store), anyDecided: anyDecided(store) };
   });
   serveEndpoint(app, 'decideHeld', async ({ body }) =>
     decideHeld((await context.current()).file, body, {
-      by: 'web',
+      by: body.by ?? 'web',
       at: context.now(),
       today: context.today(),
     }),

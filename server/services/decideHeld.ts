@@ -7,6 +7,7 @@ import { recordWriter, fingerprintOf } from '../store/records.ts';
 import { raiseRevision } from '../store/settings.ts';
 import { spellingOfUnit } from '../store/unitSpelling.ts';
 import { vocabulary } from '../vocabulary.ts';
+import { replacedCode } from '../store/replacedRows.ts';
 import { readersByMap } from './intake/tryAgain.ts';
 
 type Decision = z.infer<(typeof endpoints)['decideHeld']['body']>;
@@ -49,17 +50,23 @@ function decideOne(
 ): string | null {
   if (decision.action === 'reopen') {
     if (row.state === 'held') return 'This row waits already.';
+    if (row.code === replacedCode)
+      return 'A corrected file replaced this row; take that intake back to have it again.';
     if (row.state === 'accepted') removeRecordOfLine(store, row.kind, row.fileId, row.line);
-    noteDecision(store, row.id, 'held', null, who.by, who.at);
+    noteDecision(store, row, 'reopen', null, who.by, who.at);
     return null;
   }
   if (row.state !== 'held') return 'This row was decided already; reopen it first.';
   if (decision.action === 'reject') {
-    noteDecision(store, row.id, 'rejected', null, who.by, who.at);
+    noteDecision(store, row, 'reject', null, who.by, who.at);
     return null;
   }
-  const mended = decision.action === 'mend' ? JSON.stringify(decision.cells ?? []) : null;
-  if (mended !== null && decision.ids.length !== 1) return 'Cells can be changed in one row at a time.';
+  if (decision.cells !== undefined && decision.ids.length !== 1)
+    return 'Cells can be changed in one row at a time.';
+  const given = decision.cells === undefined ? row.mendCells : JSON.stringify(decision.cells);
+  const mended = decision.action === 'mend' ? given : null;
+  if (decision.action === 'mend' && mended === null)
+    return 'There is no suggested mend for this row. Change its cells, accept it as it is or reject it.';
   const result = readerOf(row.columnMap)(JSON.parse(mended ?? row.raw) as string[]);
   if (!result.ok)
     return `The row still can't be taken: ${result.reasons.map((reason) => reason.message).join('; ')}. Change the cell and take it in as changed.`;
@@ -73,6 +80,6 @@ function decideOne(
   const writer = recordWriter(store, row.kind);
   const fingerprint = fingerprintOf(writer.fields.map((field) => record[field]));
   writer.insert(row.fileId, row.line, row.raw, record, fingerprint);
-  noteDecision(store, row.id, 'accepted', mended, who.by, who.at);
+  noteDecision(store, row, mended === null ? 'accept' : 'mend', mended, who.by, who.at);
   return null;
 }

@@ -1,5 +1,5 @@
 import type { ColumnMap } from '../../models/intake/columnMap.ts';
-import type { IntakeOptions, IntakeReport } from '../../models/schema/intake.ts';
+import type { IntakeOptions, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { columnMapsByLayout, keepColumnMap } from '../store/columnMaps.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
@@ -7,7 +7,14 @@ import { openStore, type Store } from '../store/openStore.ts';
 import { countFiles } from '../store/verify.ts';
 import { vocabulary } from '../vocabulary.ts';
 import { correctedMap, knownColumns, type Corrections } from './intake/columnMaps.ts';
-import { openFiles, type NamedFile } from './intake/openFiles.ts';
+import {
+  correctionQuestion,
+  correctionReport,
+  findCorrection,
+  withdrawReplaced,
+  type Correction,
+} from './intake/corrections.ts';
+import { openFiles, type NamedFile, type OpenedFiles, type ReadyTable } from './intake/openFiles.ts';
 import { settleMeters } from './intake/settleMeters.ts';
 import { takeTable, type Known } from './intake/takeTable.ts';
 import { tryUnknownUnits } from './intake/tryAgain.ts';
@@ -47,39 +54,83 @@ export async function takeIn(
     { ...options.map, kind: options.kind, measures: options.measures, dateOrder: options.dateOrder },
     knownColumns(kept, options),
   );
-  const nothing = { batch: null, committed: false, reasons: [], refused: [...opened.refused] };
-  if (opened.refused.length > 0) return { ...nothing, files: [], questions: [...opened.questions] };
-  if (opened.questions.length > 0)
-    return {
-      ...nothing,
-      questions: [...opened.questions],
-      files: opened.tables.map(({ file, sheet, recognised, columnsBy }) => ({
+  if (opened.refused.length > 0) return { ...nothing(opened), files: [], questions: [...opened.questions] };
+  if (opened.questions.length > 0) return asked(opened, opened.questions, []);
+  const store = await openStore(storeFile);
+  try {
+    return await takeOpened(store, opened, kept, options);
+  } finally {
+    await store.close();
+  }
+}
+
+const nothing = ({ refused }: OpenedFiles) => ({
+  batch: null,
+  committed: false,
+  reasons: [],
+  refused: [...refused],
+});
+
+/** Questions left open, and what the files were taken for so far. */
+function asked(
+  opened: OpenedFiles,
+  questions: readonly IntakeQuestion[],
+  corrections: readonly Correction[],
+): IntakeReport {
+  return {
+    ...nothing(opened),
+    questions: [...questions],
+    files: opened.tables.map((table) => {
+      const { file, sheet, recognised, columnsBy } = table;
+      const correction = corrections.find((each) => each.table === table);
+      return {
         file: sheet === null ? file : `${file}#${sheet}`,
         kind: recognised.kind ?? 'not known',
-        rowsRead: 0,
-        accepted: 0,
-        duplicates: 0,
-        held: 0,
-        rejected: 0,
+        ...{ rowsRead: 0, accepted: 0, duplicates: 0, held: 0, rejected: 0 },
         ...(columnsBy !== null && { columnsBy }),
         columns: recognised.columns.map(({ header, field, unit, confidence, why }) => ({
-          header,
-          field,
-          unit,
-          confidence,
-          why,
+          ...{ header, field, unit, confidence, why },
         })),
-      })),
-    };
-  const store = await openStore(storeFile);
+        ...(correction !== undefined && { corrects: correctionReport(correction) }),
+      };
+    }),
+  };
+}
+
+async function takeOpened(
+  store: Store,
+  opened: OpenedFiles,
+  kept: Awaited<ReturnType<typeof columnMapsByLayout>>,
+  options: TakeInOptions,
+): Promise<IntakeReport> {
+  const names = vocabulary();
+  const corrections: Correction[] = [];
+  if (options.corrected !== 'add')
+    for (const table of opened.tables) {
+      const found = await findCorrection(store, table, options.today, options.corrected === 'replace');
+      if (found !== null) corrections.push(found);
+    }
+  if (options.corrected === undefined) {
+    const questions = corrections.flatMap((each) => correctionQuestion(each) ?? []);
+    if (questions.length > 0) return asked(opened, questions, corrections);
+  }
   const writtenAt = new Date().toISOString();
   const writer = beginIntake(store, options.by, writtenAt);
   try {
+    const touched = new Set<string>();
+    if (options.corrected === 'replace')
+      for (const correction of corrections)
+        for (const unit of withdrawReplaced(store, correction, {
+          batch: writer.batch,
+          by: options.by,
+          at: writtenAt,
+        }))
+          touched.add(unit);
     const known: Known = {
       rows: new Map(),
       held: new Map(),
       unitNumbers: writer.unitNumbers(),
-      touched: new Set(),
+      touched,
     };
     const reports = [];
     for (const table of opened.tables) reports.push(await takeTable(writer, table, names, known, options));
@@ -92,6 +143,7 @@ export async function takeIn(
       committed: !options.dryRun,
       files: reports.map((file, index) => ({
         ...file,
+        ...correctsOf(corrections, opened.tables[index]),
         accepted: counts[index].accepted,
         duplicates: counts[index].duplicates,
         held: counts[index].held,
@@ -115,7 +167,13 @@ export async function takeIn(
   } catch (error) {
     writer.rollback();
     throw error;
-  } finally {
-    await store.close();
   }
+}
+
+function correctsOf(
+  corrections: readonly Correction[],
+  table: ReadyTable,
+): { corrects?: IntakeReport['files'][number]['corrects'] } {
+  const found = corrections.find((each) => each.table === table);
+  return found === undefined ? {} : { corrects: correctionReport(found) };
 }

@@ -42,6 +42,7 @@ export interface HeldRowTable {
   code: string;
   message: string;
   mend: string | null;
+  mend_cells: string | null;
   raw: string;
   mended: string | null;
   raw_hash: number;

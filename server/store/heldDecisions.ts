@@ -10,11 +10,13 @@ export interface WaitingRow {
   readonly code: string;
   readonly raw: string;
   readonly mended: string | null;
+  /** the cells with the suggested mend, as JSON; null without one */
+  readonly mendCells: string | null;
   readonly columnMap: string;
   readonly state: 'held' | 'accepted' | 'rejected' | 'skipped';
 }
 
-const select = `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, f.column_map AS columnMap, h.state
+const select = `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, h.mend_cells AS mendCells, f.column_map AS columnMap, h.state
   FROM held_row h JOIN intake_file f ON f.id = h.file_id`;
 
 /** Rows held for one of the given reasons, in order of arrival. */
@@ -41,18 +43,27 @@ export function releaseHeld(store: Store, id: number): void {
   store.sqlite.prepare('DELETE FROM held_row WHERE id = ?').run(id);
 }
 
-/** Notes a person's decision on a held row. */
+export type HeldAction = 'accept' | 'mend' | 'reject' | 'reopen';
+
+const stateAfter = { accept: 'accepted', mend: 'accepted', reject: 'rejected', reopen: 'held' } as const;
+
+/** Notes a person's decision on a held row; earlier ones stay on record. */
 export function noteDecision(
   store: Store,
-  id: number,
-  state: 'held' | 'accepted' | 'rejected',
+  row: Pick<WaitingRow, 'id' | 'fileId' | 'line'>,
+  action: HeldAction,
   mended: string | null,
   by: string,
   at: string,
 ): void {
   store.sqlite
     .prepare('UPDATE held_row SET state = ?, mended = ?, decided_by = ?, decided_at = ? WHERE id = ?')
-    .run(state, mended, by, at, id);
+    .run(stateAfter[action], mended, by, at, row.id);
+  store.sqlite
+    .prepare(
+      'INSERT INTO held_decision (file_id, line, action, mended, decided_by, decided_at) VALUES (?, ?, ?, ?, ?, ?)',
+    )
+    .run(row.fileId, row.line, action, mended, by, at);
 }
 
 /** Removes the record that came from one line of a file. */

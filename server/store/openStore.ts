@@ -11,6 +11,7 @@ import { keptResultTables } from './migrations/0004_kept_results.ts';
 import { approvalTables } from './migrations/0005_interval_approvals.ts';
 import { policyTables } from './migrations/0009_interval_policies.ts';
 import { fitVersionTables } from './migrations/0010_fit_versions.ts';
+import { correctionTables } from './migrations/0011_corrections.ts';
 import { visitTables } from './migrations/0006_visits.ts';
 import { columnMapTables } from './migrations/0007_column_maps.ts';
 import { photoTables } from './migrations/0008_photos.ts';
@@ -45,6 +46,7 @@ const migrations: Record<string, Migration> = {
   '0008_photos': fromText(photoTables),
   '0009_interval_policies': fromText(policyTables),
   '0010_fit_versions': fromText(fitVersionTables),
+  '0011_corrections': fromText(correctionTables),
   '0012_shop_records': fromText(shopRecordTables),
 };
 

@@ -11,6 +11,8 @@ export interface HeldEntry {
   readonly code: string;
   readonly message: string;
   readonly mend: string | null;
+  /** the row's cells with that mend; null when there is none to write into them */
+  readonly mendCells?: readonly string[] | null;
   /** the row's cells as JSON */
   readonly raw: string;
   readonly state: 'held' | 'skipped';
@@ -38,7 +40,7 @@ export function rowWriter(store: Store): RowWriter {
     return made;
   };
   const hold = store.sqlite.prepare(
-    'INSERT INTO held_row (file_id, line, kind, unit_number, code, message, mend, raw, raw_hash, state) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
+    'INSERT INTO held_row (file_id, line, kind, unit_number, code, message, mend, mend_cells, raw, raw_hash, state) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)',
   );
   const parts: unknown[] = [];
   const writer: RowWriter = {
@@ -53,6 +55,7 @@ export function rowWriter(store: Store): RowWriter {
         entry.code,
         entry.message,
         entry.mend,
+        entry.mendCells === undefined || entry.mendCells === null ? null : JSON.stringify(entry.mendCells),
         entry.raw,
         heldHash(entry.kind, entry.raw),
         entry.state,

@@ -1,6 +1,7 @@
 import { columnsOf } from '../../models/schema/columns.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
+import { giveBack } from './replacedRows.ts';
 
 export type UndoResult = { batch: string; removed: number } | { refused: string };
 
@@ -28,6 +29,8 @@ export function undoBatch(store: Store, batch: string, at: string): UndoResult {
       removed += sqlite.prepare(`DELETE FROM ${kind} WHERE file_id IN (${own})`).run(id).changes;
     sqlite.prepare(`DELETE FROM duplicate_row WHERE file_id IN (${own})`).run(id);
     sqlite.prepare(`DELETE FROM held_row WHERE file_id IN (${own})`).run(id);
+    sqlite.prepare(`DELETE FROM held_decision WHERE file_id IN (${own})`).run(id);
+    giveBack(store, id);
     sqlite.prepare('UPDATE batch SET undone_at = ? WHERE id = ?').run(at, id);
     sqlite.prepare('UPDATE revision SET number = number + 1').run();
     return { batch, removed };

@@ -1,4 +1,5 @@
 import type { UnitSpan } from '../../models/intake/checkRecord.ts';
+import type { Recognised } from '../../models/intake/recognised.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
 import { recordReader, type PlainRecord } from './records.ts';
@@ -66,6 +67,19 @@ export function trustedPlaces(store: Store): Set<string> {
   return new Set(rows);
 }
 
+/** Reads how the columns of a file were understood; each file is looked up once. */
+export function fileMapReader(store: Store): (fileId: number) => Recognised {
+  const statement = store.sqlite.prepare('SELECT column_map FROM intake_file WHERE id = ?').pluck();
+  const known = new Map<number, Recognised>();
+  return (fileId) => {
+    const before = known.get(fileId);
+    if (before !== undefined) return before;
+    const made = JSON.parse(statement.get(fileId) as string) as Recognised;
+    known.set(fileId, made);
+    return made;
+  };
+}
+
 /** The original cells of a record's row, as JSON. */
 export function rawOfRow(store: Store, kind: SequenceKind, id: number): string {
   return store.sqlite.prepare(`SELECT raw FROM ${kind} WHERE id = ?`).pluck().get(id) as string;
@@ -80,7 +94,7 @@ export function removeRow(store: Store, kind: SequenceKind, id: number): void {
 export function waitingReader(store: Store, codes: readonly string[]): (unitNumber: string) => WaitingRow[] {
   const marks = codes.map(() => '?').join(', ');
   const statement = store.sqlite.prepare(
-    `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, f.column_map AS columnMap, h.state
+    `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, h.mend_cells AS mendCells, f.column_map AS columnMap, h.state
      FROM held_row h JOIN intake_file f ON f.id = h.file_id
      WHERE h.state = 'held' AND h.unit_number = ? AND h.code IN (${marks}) ORDER BY h.id`,
   );

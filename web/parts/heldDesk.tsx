@@ -1,26 +1,41 @@
 import { useState } from 'preact/hooks';
-import type { HeldRow } from '../../models/schema/intake.ts';
 import { RequestError, write } from '../api.ts';
 import { counted } from '../format/words.ts';
+import { DecidedLine, HeldLine, type HeldAction } from './heldLine.tsx';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
-type Action = 'accept' | 'reject' | 'mend';
+interface Outcome {
+  readonly kind: 'done' | 'fault';
+  readonly words: string;
+  /** rows that were decided just now and can be opened again at once */
+  readonly ids: readonly number[];
+}
 
-/** Rows that wait for a decision, grouped by the question they pose. */
+const whoKey = 'sumpwise.visit-writer';
+const states = { held: 'waiting', accepted: 'taken in', rejected: 'rejected' } as const;
+type State = keyof typeof states;
+
+/** Rows that wait for a decision, grouped by the question they pose; decided ones to open again. */
 export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: () => void }) {
   const [code, setCode] = useState<string | null>(null);
-  const { data, again } = useRead<'held'>('/api/held', { code: code ?? undefined }, version);
-  const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
-  if (data === null || (data.groups.length === 0 && outcome === null)) return null;
-  const decide = (ids: readonly number[], action: Action, cells?: readonly string[]): void => {
-    write<'decideHeld'>('/api/held/decisions', { ids, action, cells })
+  const [state, setState] = useState<State>('held');
+  const [by, setBy] = useState(() => localStorage.getItem(whoKey) ?? '');
+  const [outcome, setOutcome] = useState<Outcome | null>(null);
+  const filter = { code: state === 'held' ? (code ?? undefined) : undefined, state };
+  const { data, again } = useRead<'held'>('/api/held', filter, version);
+  if (data === null || (data.groups.length === 0 && outcome === null && state === 'held' && !data.anyDecided))
+    return null;
+  const decide = (ids: readonly number[], action: HeldAction, cells?: readonly string[]): void => {
+    write<'decideHeld'>('/api/held/decisions', { ids, action, cells, by: by.trim() || undefined })
       .then((answer) => {
-        setOutcome(
-          answer.refused.length === 0
-            ? { kind: 'done', words: `${counted(answer.done, 'row')} decided.` }
-            : { kind: 'fault', words: answer.refused[0].message },
-        );
+        const refused = new Set(answer.refused.map(({ id }) => id));
+        const done = `${counted(answer.done, 'row')} ${action === 'reopen' ? 'opened again' : 'decided'}.`;
+        setOutcome({
+          kind: refused.size === 0 ? 'done' : 'fault',
+          words: refused.size === 0 ? done : `${done} ${answer.refused[0]?.message ?? ''}`,
+          ids: action === 'reopen' ? [] : ids.filter((id) => !refused.has(id)),
+        });
         again();
         onDecided();
       })
@@ -28,93 +43,91 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
         setOutcome({
           kind: 'fault',
           words: reason instanceof RequestError ? reason.message : String(reason),
+          ids: [],
         }),
       );
   };
+  const group = data.groups.find((each) => each.code === code);
+  const ids = data.rows.map((row) => row.id);
+  const mendable = data.rows.filter((row) => row.mendCells !== null).map((row) => row.id);
   return (
     <section aria-labelledby="held-title">
       <h2 id="held-title">Held rows: each waits for a decision</h2>
       {outcome !== null && <Notice kind={outcome.kind} words={outcome.words} />}
-      {data.groups.length === 0 && <p>None is left.</p>}
-      <ul class="held-groups">
-        {data.groups.map((group) => (
-          <li key={group.code}>
-            <button
-              type="button"
-              aria-pressed={code === group.code}
-              onClick={() => setCode(code === group.code ? null : group.code)}
-            >
-              {counted(group.count, 'row')}
-            </button>{' '}
-            {group.message}
-          </li>
-        ))}
-      </ul>
-      {code !== null &&
-        data.rows.map((row) => (
-          <HeldLine key={row.id} row={row} decide={(action, cells) => decide([row.id], action, cells)} />
-        ))}
-      {code !== null && data.rows.length > 1 && (
+      {outcome !== null && outcome.ids.length > 0 && (
         <p>
-          <button
-            type="button"
-            onClick={() =>
-              decide(
-                data.rows.map((row) => row.id),
-                'reject',
-              )
-            }
-          >
-            Reject all {data.rows.length} shown
+          <button type="button" onClick={() => decide(outcome.ids, 'reopen')}>
+            Undo: open {counted(outcome.ids.length, 'row')} again
           </button>
         </p>
       )}
-    </section>
-  );
-}
-
-function HeldLine({
-  row,
-  decide,
-}: {
-  row: HeldRow;
-  decide: (action: Action, cells?: readonly string[]) => void;
-}) {
-  const [cells, setCells] = useState<readonly string[]>(row.cells);
-  const changed = cells.some((cell, index) => cell !== row.cells[index]);
-  return (
-    <fieldset class="held-row">
-      <legend>
-        {row.file}, line {row.line}
-        {row.unitNumber !== null && `, unit ${row.unitNumber}`}
-      </legend>
-      <p>
-        {row.message}
-        {row.mend !== null && <span> Suggested: {row.mend}</span>}
+      <p class="held-choice">
+        <label>
+          Your name, kept with each decision{' '}
+          <input
+            value={by}
+            autoComplete="name"
+            onInput={(event) => {
+              setBy(event.currentTarget.value);
+              localStorage.setItem(whoKey, event.currentTarget.value);
+            }}
+          />
+        </label>{' '}
+        <label>
+          Show rows{' '}
+          <select value={state} onChange={(event) => setState(event.currentTarget.value as State)}>
+            {Object.entries(states).map(([name, words]) => (
+              <option key={name} value={name}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </label>
       </p>
-      <div class="cells">
-        {row.header.map((name, index) => (
-          <label key={name}>
-            {name}
-            <input
-              value={cells[index] ?? ''}
-              onInput={(event) => {
-                const text = event.currentTarget.value;
-                setCells(row.header.map((_, at) => (at === index ? text : (cells[at] ?? ''))));
-              }}
-            />
-          </label>
+      {state === 'held' && data.groups.length === 0 && <p>None is left.</p>}
+      {state === 'held' && (
+        <ul class="held-groups">
+          {data.groups.map((each) => (
+            <li key={each.code}>
+              <button
+                type="button"
+                aria-pressed={code === each.code}
+                onClick={() => setCode(code === each.code ? null : each.code)}
+              >
+                {counted(each.count, 'row')}
+              </button>{' '}
+              {each.message}
+            </li>
+          ))}
+        </ul>
+      )}
+      {state === 'held' && group !== undefined && ids.length > 1 && (
+        <p class="actions">
+          {mendable.length > 0 && (
+            <>
+              <button type="button" onClick={() => decide(mendable, 'mend')}>
+                Take in {mendable.length} as suggested
+              </button>{' '}
+            </>
+          )}
+          <button type="button" onClick={() => decide(ids, 'accept')}>
+            Accept all {ids.length} shown as they are
+          </button>{' '}
+          <button type="button" onClick={() => decide(ids, 'reject')}>
+            Reject all {ids.length} shown
+          </button>
+        </p>
+      )}
+      {state === 'held' &&
+        code !== null &&
+        data.rows.map((row) => (
+          <HeldLine key={row.id} row={row} decide={(action, cells) => decide([row.id], action, cells)} />
         ))}
-      </div>
-      <button type="button" disabled={!changed} onClick={() => decide('mend', cells)}>
-        Take in as changed
-      </button>{' '}
-      <button type="button" disabled={changed} onClick={() => decide('accept')}>
-        Accept as it is
-      </button>{' '}
-      <button type="button" onClick={() => decide('reject')}>
-        Reject
-      </button>
-    </fieldset>
+      {state !== 'held' && data.rows.length === 0 && <p>None.</p>}
+      {state !== 'held' &&
+        data.rows.map((row) => (
+          <DecidedLine key={row.id} row={row} decide={(action) => decide([row.id], action)} />
+        ))}
+    </section>
   );
 }

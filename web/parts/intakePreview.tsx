@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { counted } from '../format/words.ts';
 import { ColumnTable } from './columnTable.tsx';
+import { CorrectionTable } from './correctionTable.tsx';
 
 /** What a person says of a column. */
 export interface ToldColumn {
@@ -14,6 +15,7 @@ export interface IntakeAnswers {
   readonly kind?: string;
   readonly measures?: string;
   readonly dateOrder?: string;
+  readonly corrected?: string;
   /** by file, by header: what a column means, where it was understood otherwise */
   readonly corrections?: Readonly<Record<string, Readonly<Record<string, ToldColumn>>>>;
   /** by file: the name under which its corrections are kept */
@@ -31,10 +33,11 @@ interface PreviewProps {
 }
 
 /** The option that a question's `answerWith` names: `--date-order dmy` → dateOrder. */
-function optionOf(question: IntakeQuestion): 'kind' | 'measures' | 'dateOrder' | null {
+function optionOf(question: IntakeQuestion): 'kind' | 'measures' | 'dateOrder' | 'corrected' | null {
   if (question.answerWith.includes('--date-order')) return 'dateOrder';
   if (question.answerWith.includes('--measures')) return 'measures';
   if (question.answerWith.includes('--kind')) return 'kind';
+  if (question.answerWith.includes('--corrected')) return 'corrected';
   return null;
 }
 
@@ -122,6 +125,11 @@ export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, on
   );
 }
 
+const choiceWords: Readonly<Record<string, string>> = {
+  replace: 'Replace the earlier rows',
+  add: 'Take them as further rows',
+};
+
 function Question({ question, onChoice }: { question: IntakeQuestion; onChoice: (choice: string) => void }) {
   return (
     <fieldset class="question">
@@ -132,7 +140,7 @@ function Question({ question, onChoice }: { question: IntakeQuestion; onChoice: 
       ) : (
         question.choices.map((choice) => (
           <button type="button" key={choice} onClick={() => onChoice(choice)}>
-            {choice}
+            {choiceWords[choice] ?? choice}
           </button>
         ))
       )}
@@ -149,6 +157,7 @@ function FileReport({ file, children }: { file: IntakeFileReport; children: Comp
         <strong>{file.file}</strong>: {file.kind}, {counted(file.rowsRead, 'row')} = {file.accepted} to accept
         + {file.duplicates} there already + {file.held} to hold + {file.rejected} left out
       </summary>
+      {file.corrects !== undefined && <CorrectionTable file={file.file} corrects={file.corrects} />}
       <div class="columns">
         {children}
         {shown.length > 0 && (

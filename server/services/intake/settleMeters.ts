@@ -1,6 +1,8 @@
 import { checkSequence } from '../../../models/intake/checks.ts';
 import type { CheckRecord, HeldRecord, UnitSpan } from '../../../models/intake/checkRecord.ts';
+import { mendedCells } from '../../../models/intake/mendCells.ts';
 import type { RowRecord } from '../../../models/intake/readRow.ts';
+import type { Recognised } from '../../../models/intake/recognised.ts';
 import type { Vocabulary } from '../../../models/intake/synonyms.ts';
 import { kindTable } from '../../../models/schema/kinds.ts';
 import { releaseHeld, type WaitingRow } from '../../store/heldDecisions.ts';
@@ -9,6 +11,7 @@ import type { Store } from '../../store/openStore.ts';
 import { loadTaught } from '../../store/taughtTexts.ts';
 import { unitsToLookAt } from '../../store/unitMeters.ts';
 import {
+  fileMapReader,
   rawOfRow,
   removeRow,
   spanReader,
@@ -65,6 +68,7 @@ export function settleMeters(
   const waitingOf = waitingReader(store, sequenceCodes);
   const lookAt = unitsToLookAt(store, sequenceCodes);
   const isPlain = plainUnits(store, readWork);
+  const mapOf = fileMapReader(store);
   for (const unitNumber of touched) {
     const spans = spansOf(unitNumber);
     if (spans.length === 0) continue;
@@ -77,6 +81,7 @@ export function settleMeters(
       record,
       source: String(fileId),
       works: kind === 'service' ? readWork(String(record.work)).works : [],
+      odometerUnit: odometerUnitOf(mapOf(fileId)),
     });
     for (const row of rowsOf(unitNumber)) {
       const check = checkOf(`t${row.kind}${row.id}`, row.kind, row.record as RowRecord, row.fileId);
@@ -102,7 +107,10 @@ export function settleMeters(
         existing.filter(({ check }) => inSpan(check)).map(({ check }) => check),
         mine.map(({ check }) => check),
       );
-      apply(store, writer, unitNumber, mine, result.hold, new Set(result.repeats.map(({ key }) => key)));
+      apply(store, writer, unitNumber, mine, result.hold, new Set(result.repeats.map(({ key }) => key)), {
+        mapOf,
+        today,
+      });
     });
   }
 }
@@ -121,6 +129,9 @@ function spanIndex(spans: readonly UnitSpan[], on: string): number {
   return chosen;
 }
 
+const odometerUnitOf = (map: Recognised): 'km' | 'mi' =>
+  map.columns.some(({ field, unit }) => field === 'odometerKm' && unit === 'mi') ? 'mi' : 'km';
+
 function apply(
   store: Store,
   writer: RowWriter,
@@ -128,6 +139,7 @@ function apply(
   candidates: readonly Candidate[],
   hold: readonly HeldRecord[],
   repeated: ReadonlySet<string>,
+  { mapOf, today }: { mapOf: (fileId: number) => Recognised; today: string },
 ): void {
   const held = new Map(hold.map((entry) => [entry.key, entry]));
   for (const candidate of candidates) {
@@ -141,6 +153,12 @@ function apply(
     }
     const row = taken ?? waiting;
     const raw = taken === null ? waiting.raw : rawOfRow(store, taken.kind, taken.id);
+    const { mend } = entry;
+    // A replaced meter is told by a record of its own; no cell of this row can say it.
+    const cells =
+      mend === null || mend.how === 'meter_replaced'
+        ? null
+        : mendedCells(JSON.parse(raw) as string[], mapOf(row.fileId), mend, today);
     if (taken === null) releaseHeld(store, waiting.id);
     else removeRow(store, taken.kind, taken.id);
     writer.hold({
@@ -150,7 +168,8 @@ function apply(
       unitNumber,
       code: entry.reasons[0].code,
       message: entry.reasons.map((reason) => reason.message).join('; '),
-      mend: entry.mend === null ? null : entry.mend.words,
+      mend: mend === null ? null : mend.words,
+      mendCells: cells,
       raw,
       state: 'held',
     });

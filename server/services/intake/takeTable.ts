@@ -1,3 +1,5 @@
+import { futureYearMend } from '../../../models/intake/dateMends.ts';
+import { mendedCells } from '../../../models/intake/mendCells.ts';
 import { compileRowReader } from '../../../models/intake/readRow.ts';
 import type { Vocabulary } from '../../../models/intake/synonyms.ts';
 import { kindTable, type RecordKind } from '../../../models/schema/kinds.ts';
@@ -108,6 +110,7 @@ export async function takeTable(
     unitNumber: string | null,
     code: string,
     message: string,
+    mend: { words: string; cells: readonly string[] | null } | null = null,
   ): void => {
     const hash = heldHash(kind, raw);
     if (heldBefore.has(hash)) {
@@ -116,7 +119,11 @@ export async function takeTable(
       return;
     }
     heldBefore.addKnown(hash);
-    writer.hold({ fileId, line, kind, unitNumber, code, message, mend: null, raw, state: 'held' });
+    writer.hold({
+      ...{ fileId, line, kind, unitNumber, code, message, raw, state: 'held' },
+      mend: mend?.words ?? null,
+      mendCells: mend?.cells ?? null,
+    });
     report.held += 1;
   };
   for await (const batch of ready.table.rows()) {
@@ -144,12 +151,19 @@ export async function takeTable(
       }
       const result = read(row.cells);
       if (!result.ok) {
+        const mend = futureYearMend(result.reasons, row.cells, ready.recognised, options.today);
         hold(
           row.line,
           raw,
           null,
           result.reasons[0].code,
           result.reasons.map((reason) => reason.message).join('; '),
+          mend === null
+            ? null
+            : {
+                words: mend.words,
+                cells: mendedCells(row.cells, ready.recognised, mend, options.today),
+              },
         );
         continue;
       }
