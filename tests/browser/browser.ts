@@ -30,6 +30,9 @@ export interface Watched {
   readonly faults: string[];
 }
 
+/** What the console says where a test keeps the service worker out. */
+const workerKeptOut = 'Service Worker registration blocked by Playwright';
+
 /** A page of one size and colour scheme whose faults are collected. */
 export async function openPage(
   browser: Browser,
@@ -49,6 +52,7 @@ export async function openPage(
   page.setDefaultTimeout(90_000);
   const faults: string[] = [];
   page.on('console', (message) => {
+    if (message.text() === workerKeptOut) return;
     if (message.type() === 'error' || message.type() === 'warning') faults.push(message.text());
   });
   page.on('pageerror', (error) => faults.push(error.message));
