@@ -17,6 +17,16 @@ interface ChartProps<T extends ChartType> {
 const fontsLoaded = (): Promise<unknown> =>
   document.fonts.load("16px 'Atkinson Hyperlegible'").catch(() => null);
 
+/** Calls back when what the reader sees first is drawn: charts that stand already are drawn anew after the list. */
+function whenIdle(work: () => void): () => void {
+  if ('requestIdleCallback' in window) {
+    const asked = window.requestIdleCallback(work, { timeout: 300 });
+    return () => window.cancelIdleCallback(asked);
+  }
+  const asked = setTimeout(work, 60);
+  return () => clearTimeout(asked);
+}
+
 /** A canvas drawn by Chart.js, which is loaded when the first chart is wanted. Redrawn when theme or data change. */
 export function ChartCanvas<T extends ChartType>({ configure, summary, height, onPick }: ChartProps<T>) {
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -33,29 +43,39 @@ export function ChartCanvas<T extends ChartType>({ configure, summary, height, o
   }, []);
   useEffect(() => {
     let wanted = true;
-    void Promise.all([loadCharts(), fontsLoaded()]).then(([{ Chart }]) => {
-      if (!wanted || canvas.current === null) return;
-      chart.current?.destroy();
-      const configuration = configure(currentTheme(canvas.current));
-      const element = canvas.current;
-      const handlers = {
-        onClick: (_event: ChartEvent, [first]: ActiveElement[]): void => {
-          if (first !== undefined) picked.current?.(first.index, first.datasetIndex);
-        },
-        onHover: (_event: ChartEvent, elements: ActiveElement[]): void => {
-          element.style.cursor = elements.length > 0 && picked.current !== undefined ? 'pointer' : '';
-        },
-      };
-      if (configuration.options !== undefined) Object.assign(configuration.options, handlers);
-      chart.current = new Chart(element, configuration);
-      canvas.current.dataset.drawn = 'yes';
-    });
+    let forget = (): void => undefined;
+    const draw = (): void =>
+      void Promise.all([loadCharts(), fontsLoaded()]).then(([{ Chart }]) => {
+        if (!wanted || canvas.current === null) return;
+        chart.current?.destroy();
+        const configuration = configure(currentTheme(canvas.current));
+        const element = canvas.current;
+        const handlers = {
+          onClick: (_event: ChartEvent, [first]: ActiveElement[]): void => {
+            if (first !== undefined) picked.current?.(first.index, first.datasetIndex);
+          },
+          onHover: (_event: ChartEvent, elements: ActiveElement[]): void => {
+            element.style.cursor = elements.length > 0 && picked.current !== undefined ? 'pointer' : '';
+          },
+        };
+        if (configuration.options !== undefined) Object.assign(configuration.options, handlers);
+        chart.current = new Chart(element, configuration);
+        canvas.current.dataset.drawn = 'yes';
+      });
+    if (chart.current === null) draw();
+    else forget = whenIdle(draw);
     return () => {
       wanted = false;
-      chart.current?.destroy();
-      chart.current = null;
+      forget();
     };
   }, [configure, theme]);
+  useEffect(
+    () => () => {
+      chart.current?.destroy();
+      chart.current = null;
+    },
+    [],
+  );
   return (
     <div class="chart" style={{ height: `calc(${height}px * var(--scale))` }}>
       <canvas ref={canvas} role="img" aria-label={summary} />

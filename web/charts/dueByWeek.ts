@@ -23,6 +23,20 @@ export type FirstDay = Settings['firstDayOfWeek'];
 /** The column of a due day: 0 past, 1 the rest of this week, 2..13 the weeks ahead, null beyond. */
 export function dueColumn(asOf: string, dueOn: string | null, firstDay: FirstDay): number | null {
   if (dueOn === null) return null;
+  const key = `${asOf} ${firstDay}`;
+  if (columnsKnown.key !== key) columnsKnown = { key, byDay: new Map() };
+  let column = columnsKnown.byDay.get(dueOn);
+  if (column === undefined) {
+    column = workedColumn(asOf, dueOn, firstDay);
+    columnsKnown.byDay.set(dueOn, column);
+  }
+  return column;
+}
+
+/** Columns of the days met so far: thousands of units share a few hundred of them. */
+let columnsKnown: { key: string; byDay: Map<string, number | null> } = { key: '', byDay: new Map() };
+
+function workedColumn(asOf: string, dueOn: string, firstDay: FirstDay): number | null {
   const [today, due] = [dayFromIso(asOf), dayFromIso(dueOn)];
   if (due < today) return 0;
   const week = Math.floor((due - weekStart(today, firstDay)) / 7) + 1;

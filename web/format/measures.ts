@@ -3,28 +3,38 @@ import type { Settings } from '../../models/schema/settings.ts';
 export const kmPerMile = 1.609344;
 const litersPerQuart = 0.946352946;
 
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** A number format of the reader's language; made once, since making one costs more than using it a thousand times. */
+function numberFormat(least: number, most: number): Intl.NumberFormat {
+  const key = `${least} ${most}`;
+  const known = formats.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(undefined, {
+    minimumFractionDigits: least,
+    maximumFractionDigits: most,
+  });
+  formats.set(key, made);
+  return made;
+}
+
 /** Two significant digits for estimates, grouped as the reader's language does. */
 export function rounded(value: number, digits = 2): string {
   if (value === 0) return '0';
   const magnitude = Math.floor(Math.log10(Math.abs(value)));
   const unit = 10 ** Math.max(magnitude - digits + 1, -6);
-  return new Intl.NumberFormat(undefined, {
-    maximumFractionDigits: Math.max(0, digits - 1 - magnitude),
-  }).format(Math.round(value / unit) * unit);
+  return numberFormat(0, Math.max(0, digits - 1 - magnitude)).format(Math.round(value / unit) * unit);
 }
 
 /** A measured number, without invented precision. */
 export function plain(value: number, fractionDigits = 0): string {
-  return new Intl.NumberFormat(undefined, { maximumFractionDigits: fractionDigits }).format(value);
+  return numberFormat(0, fractionDigits).format(value);
 }
 
 /** A range in steps that its reader can tell apart: "0.1 to 1.0"; one number where both ends fall together. */
 export function rangeOf(low: number, high: number, step: number): string {
   const digits = Math.max(0, Math.round(-Math.log10(step)));
-  const show = new Intl.NumberFormat(undefined, {
-    minimumFractionDigits: digits,
-    maximumFractionDigits: digits,
-  });
+  const show = numberFormat(digits, digits);
   const [from, to] = [show.format(Math.max(0, low)), show.format(Math.max(0, high))];
   return from === to ? `about ${to}` : `${from} to ${to}`;
 }

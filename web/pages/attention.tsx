@@ -12,7 +12,7 @@ import {
 } from '../charts/dueByWeek.ts';
 import { loadCharts } from '../charts/loadCharts.ts';
 import { date, fromNow } from '../format/dates.ts';
-import { AttentionList } from '../parts/attentionList.tsx';
+import { AttentionList, byUrgency } from '../parts/attentionList.tsx';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { FirstSteps } from '../parts/firstSteps.tsx';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
@@ -60,10 +60,8 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
     },
     [filter, location],
   );
-  const placed = useMemo(
-    () => fleet.units.filter((unit) => matches(unit, { ...filter, week: null, reason: '' })),
-    [fleet, filter],
-  );
+  const ordered = useMemo(() => [...fleet.units].sort(byUrgency), [fleet]);
+  const placed = useMemo(() => ordered.filter((unit) => matches(unit, filter)), [ordered, filter]);
   const table = useMemo(() => dueTable(placed, fleet.asOf, firstDayOfWeek), [placed, fleet, firstDayOfWeek]);
   const listed = useMemo(
     () =>
@@ -73,6 +71,10 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
           (filter.reason === '' || dueReason(unit) === filter.reason),
       ),
     [placed, fleet, filter, firstDayOfWeek],
+  );
+  const sentence = useMemo(
+    () => attentionSentence(placed, fleet, firstDayOfWeek),
+    [placed, fleet, firstDayOfWeek],
   );
   if (fleet.units.length === 0)
     return (
@@ -91,7 +93,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
   return (
     <main id="page">
       <h1>Attention</h1>
-      {attentionSentence(placed, fleet, firstDayOfWeek)}
+      {sentence}
       <p class="age">
         As of {date(fleet.asOf)}.{' '}
         {fleet.newestRecordOn === null
@@ -142,8 +144,7 @@ interface DueChartProps {
 
 function DueChart({ table, room, filter, choose }: DueChartProps) {
   const chosen = filter.week;
-  const key = JSON.stringify([table, room, chosen]);
-  const configure = useMemo(() => dueByWeekChart(table, room, chosen), [key]);
+  const configure = useMemo(() => dueByWeekChart(table, room, chosen), [table, room, chosen]);
   const pick = useCallback(
     (column: number) => choose({ week: filter.week === column ? null : column }),
     [choose, filter.week],

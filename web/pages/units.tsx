@@ -1,5 +1,5 @@
 import { useLocation } from 'preact-iso';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useCallback, useEffect, useMemo, useState } from 'preact/hooks';
 import { csvText } from '../../models/intake/csvText.ts';
 import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { date } from '../format/dates.ts';
@@ -69,12 +69,14 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
   const location = useLocation();
   const settings = useSettings();
   const view = useMemo(() => viewFrom(location.query), [location.url]);
-  const { filter, order, columns } = view;
+  const { filter, order } = view;
+  // the same list of columns while the address names the same ones, however often the filter changes
+  const columns = useMemo(() => view.columns, [view.columns.join(' ')]);
   const [marked, setMarked] = useState<ReadonlySet<string>>(new Set());
   const go = (change: Partial<View>): void => location.route(addressOf({ ...view, ...change }), true);
   const sorted = useMemo(() => [...fleet.units].sort(unitColumns[order].by), [fleet, order]);
   const listed = useMemo(() => sorted.filter((unit) => matches(unit, filter)), [sorted, filter]);
-  const chosen = listed.filter((unit) => marked.has(unit.unitNumber));
+  const chosen = marked.size === 0 ? [] : listed.filter((unit) => marked.has(unit.unitNumber));
   const mark = (units: readonly UnitLine[], on: boolean): void => {
     const next = new Set(marked);
     for (const { unitNumber } of units) {
@@ -83,6 +85,30 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
     }
     setMarked(next);
   };
+  const cells = useCallback(
+    (unit: UnitLine) => (
+      <>
+        <td class="mark-cell">
+          <input
+            type="checkbox"
+            aria-label={`Mark ${unit.unitNumber}`}
+            checked={marked.has(unit.unitNumber)}
+            onChange={(event) => mark([unit], event.currentTarget.checked)}
+          />
+        </td>
+        {columns.map((name) => (
+          <td
+            key={name}
+            class={unitColumns[name].number === true ? 'number' : undefined}
+            data-name={name === 'unit' || name === 'call' ? undefined : unitColumns[name].title}
+          >
+            <div class="clip">{unitColumns[name].show(unit, settings)}</div>
+          </td>
+        ))}
+      </>
+    ),
+    [columns, settings, marked],
+  );
   const asFile = (units: readonly UnitLine[]): void =>
     saveText(
       `units ${fleet.asOf}.csv`,
@@ -151,27 +177,7 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
               ))}
             </tr>
           }
-          cells={(unit) => (
-            <>
-              <td class="mark-cell">
-                <input
-                  type="checkbox"
-                  aria-label={`Mark ${unit.unitNumber}`}
-                  checked={marked.has(unit.unitNumber)}
-                  onChange={(event) => mark([unit], event.currentTarget.checked)}
-                />
-              </td>
-              {columns.map((name) => (
-                <td
-                  key={name}
-                  class={unitColumns[name].number === true ? 'number' : undefined}
-                  data-name={name === 'unit' || name === 'call' ? undefined : unitColumns[name].title}
-                >
-                  <div class="clip">{unitColumns[name].show(unit, settings)}</div>
-                </td>
-              ))}
-            </>
-          )}
+          cells={cells}
         />
       )}
       <p>

@@ -1,3 +1,4 @@
+import { useMemo } from 'preact/hooks';
 import { calls } from '../../models/schema/assessment.ts';
 import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
 import { callWords } from '../format/words.ts';
@@ -83,13 +84,15 @@ export function AttentionFilters({ fleet, filter, reasons, choose }: FiltersProp
       </select>
     </label>
   );
+  const sites = useMemo(() => distinct(fleet.units.map((unit) => unit.site)), [fleet]);
+  const duties = useMemo(() => distinct(fleet.units.map((unit) => unit.dutyName)), [fleet]);
   const same = (values: readonly string[]) => values.map((value) => [value, value] as const);
   const filtered =
     filter.week !== null || Object.entries(filter).some(([, value]) => value !== '' && value !== null);
   return (
     <form class="filters" onSubmit={(event) => event.preventDefault()} aria-label="Filter">
-      {field('site', 'Site', same(distinct(fleet.units.map((unit) => unit.site))))}
-      {field('duty', 'Duty', same(distinct(fleet.units.map((unit) => unit.dutyName))))}
+      {field('site', 'Site', same(sites))}
+      {field('duty', 'Duty', same(duties))}
       {field(
         'call',
         'Call',

@@ -1,4 +1,4 @@
-import { useMemo } from 'preact/hooks';
+import { useCallback } from 'preact/hooks';
 import { calls } from '../../models/schema/assessment.ts';
 import type { UnitLine } from '../../models/schema/fleetList.ts';
 import { chanceWithRange, horizonWords } from '../format/chance.ts';
@@ -17,6 +17,7 @@ export function byUrgency(a: UnitLine, b: UnitLine): number {
 }
 
 interface AttentionListProps {
+  /** most urgent first */
   readonly units: readonly UnitLine[];
   readonly asOf: string;
   readonly horizonDays: number;
@@ -24,9 +25,12 @@ interface AttentionListProps {
 
 /** The units behind the chart: call, reason, due window, chance as a frequency, next step. */
 export function AttentionList({ units, asOf, horizonDays }: AttentionListProps) {
-  const ordered = useMemo(() => [...units].sort(byUrgency), [units]);
-  if (units.length === 0) return <p>No unit matches. Choose “Show all” to see every unit.</p>;
   const chanceTitle = `Timing failure ${horizonWords(horizonDays)}`;
+  const cells = useCallback(
+    (unit: UnitLine) => <AttentionCells unit={unit} asOf={asOf} chanceTitle={chanceTitle} />,
+    [asOf, chanceTitle],
+  );
+  if (units.length === 0) return <p>No unit matches. Choose “Show all” to see every unit.</p>;
   return (
     <>
       <p class="muted">
@@ -37,7 +41,7 @@ export function AttentionList({ units, asOf, horizonDays }: AttentionListProps) 
       <LineTable
         label="Units"
         kind="attention-list"
-        lines={ordered}
+        lines={units}
         keyOf={(unit) => unit.unitNumber}
         columns={6}
         head={
@@ -50,7 +54,7 @@ export function AttentionList({ units, asOf, horizonDays }: AttentionListProps) 
             <th scope="col">Next</th>
           </tr>
         }
-        cells={(unit) => <AttentionCells unit={unit} asOf={asOf} chanceTitle={chanceTitle} />}
+        cells={cells}
       />
     </>
   );

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useRef } from 'preact/hooks';
+import { useMemo, useRef } from 'preact/hooks';
 import { useRows } from './useRows.ts';
 
 interface LineTableProps<T> {
@@ -10,6 +10,7 @@ interface LineTableProps<T> {
   readonly keyOf: (line: T) => string;
   readonly head: ComponentChildren;
   readonly columns: number;
+  /** kept the same from one drawing to the next, rows that stay are not drawn again */
   readonly cells: (line: T) => ComponentChildren;
 }
 
@@ -17,6 +18,9 @@ interface LineTableProps<T> {
 export function LineTable<T>({ label, kind, lines, keyOf, head, columns, cells }: LineTableProps<T>) {
   const frame = useRef<HTMLDivElement>(null);
   const { first, end, height } = useRows(frame, lines.length);
+  const drawn = useMemo(() => ({ rows: new Map<T, ComponentChildren>() }), [cells]);
+  const shown = lines.slice(first, end);
+  drawn.rows = new Map(shown.map((line) => [line, drawn.rows.get(line) ?? cells(line)]));
   const gap = (rows: number) =>
     rows * height > 0 && (
       <tr class="gap" aria-hidden="true">
@@ -29,9 +33,9 @@ export function LineTable<T>({ label, kind, lines, keyOf, head, columns, cells }
         <thead>{head}</thead>
         <tbody>
           {gap(first)}
-          {lines.slice(first, end).map((line, index) => (
+          {shown.map((line, index) => (
             <tr class="line" key={keyOf(line)} aria-rowindex={first + index + 2}>
-              {cells(line)}
+              {drawn.rows.get(line)}
             </tr>
           ))}
           {gap(lines.length - end)}

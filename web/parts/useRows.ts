@@ -10,8 +10,8 @@ export interface RowSpan {
   readonly height: number;
 }
 
-const beyond = 12;
-const few = 80;
+const beyond = 10;
+const few = 36;
 
 /**
  * The rows of a long list that are near what the window shows; every row when there are few, and on paper. Rows must all
