@@ -2,6 +2,7 @@ import { dueDateMixture, type DueDates } from '../decisions/duedates.ts';
 import type { BookInterval } from '../oil/bookInterval.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
 import { chemicalLimit } from '../oil/chemicalLimit.ts';
+import type { IntervalQuestion } from '../oil/intervalQuestion.ts';
 import { recommendedInterval, type IntervalAdvice } from '../oil/recommendedInterval.ts';
 import type { OilAssessment } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
@@ -17,6 +18,8 @@ import { round } from './round.ts';
 export interface OilView {
   readonly assessment: OilAssessment;
   readonly advice: IntervalAdvice;
+  /** what the advice answers */
+  readonly question: IntervalQuestion;
   readonly due: DueDates | null;
   /** why numbers are null, by path */
   readonly notKnown: Readonly<Record<string, string>>;
@@ -96,6 +99,7 @@ export function assessOil(
         dueEngineHours: null,
       },
       advice,
+      question,
       due: null,
       notKnown,
     };
@@ -121,6 +125,7 @@ export function assessOil(
           : round(engineHours - hoursSince + advice.interval.engineHours, 4),
     },
     advice,
+    question,
     due,
     notKnown,
   };

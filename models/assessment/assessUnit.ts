@@ -1,5 +1,4 @@
 import { callFor, type CallResult } from '../decisions/calls.ts';
-import { percentWords } from '../decisions/words.ts';
 import type { FillAndEngine, FillOf } from '../wear/segments.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
@@ -10,18 +9,19 @@ import type { UnitTimeline } from '../oil/charge.ts';
 import type { BookInterval } from '../oil/bookInterval.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { OilCatalog } from '../oil/oilFill.ts';
-import { rightOil, type RightOil } from '../oil/rightOil.ts';
 import type { UnitStates } from '../wear/states.ts';
-import { assessOil, bookOf, type OilView } from './assessOil.ts';
+import { assessOil, bookOf } from './assessOil.ts';
 import type { FleetAlarms } from './alarmPopulations.ts';
 import { standingApproval } from './standingApproval.ts';
 import type { FailureEstimate } from './failureEstimate.ts';
-import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
+import { type FillReader } from './fillsOfUnit.ts';
 import { judgeSamples, type JudgedSample } from './judgeSample.ts';
 import type { MoneySetting } from './moneyUnitOf.ts';
+import { oilCautions } from './oilCautions.ts';
 import { nextStep } from './nextStep.ts';
 import { runningCharge } from './oilQuestion.ts';
 import { renewalPays } from './renewalPays.ts';
+import { rightOilOf } from './rightOilOf.ts';
 import { dueNow, lastingCautions, newestOfRunning, sampleEffect } from './sampleEffect.ts';
 import type { UnitView } from './unitView.ts';
 import { round } from './round.ts';
@@ -81,7 +81,7 @@ export function viewUnit(inputs: UnitInputs): UnitView {
     byInterval !== null && effect?.condemns === true
       ? dueNow(byInterval, timeline.asOfDay, timeline.odometerKm, timeline.engineHours)
       : byInterval;
-  const rightOil = rightOilOf(inputs);
+  const rightOil = rightOilOf(inputs, runningCharge(timeline));
   const wrongOil = (rightOil?.verdicts ?? [])
     .filter(({ verdict }) => verdict === 'wrong')
     .map(({ words }) => words);
@@ -105,8 +105,7 @@ export function viewUnit(inputs: UnitInputs): UnitView {
         ...(effect?.cautions ?? lastingCautions(recentSamples(samples, timeline.charges.length))),
         ...wrongOil,
         ...states.cautions,
-        ...oilCautions(oil),
-        ...hiddenDrainCautions(timeline),
+        ...oilCautions(oil, inputs),
         ...(standing.blocked === null ? [] : [standing.blocked]),
       ],
       recordQuality: timeline.recordQuality,
@@ -134,37 +133,6 @@ export function viewUnit(inputs: UnitInputs): UnitView {
 /** Samples of the charge now running and of the one before it; older ones say nothing of today. */
 function recentSamples(samples: readonly JudgedSample[], charges: number): readonly JudgedSample[] {
   return samples.filter(({ sampled }) => sampled !== null && sampled.index >= charges - 2);
-}
-
-/** Judges the oil of the running charge against what the engine asks for and the climate. */
-function rightOilOf({ timeline, history, oilCatalog, readFill, coefficients }: UnitInputs): RightOil | null {
-  const charge = runningCharge(timeline);
-  if (charge === null || charge.grade === null) return null;
-  return rightOil(
-    readFill(charge.grade, charge.category, requiredOilOf(history.engine)),
-    requiredOilOf(history.engine),
-    timeline.duty.inferred.includes('ambient') ? null : timeline.duty.ambientByMonthC,
-    oilCatalog,
-    coefficients,
-  );
-}
-
-/** Notes of the interval that ask for action: fuel or viscosity beyond their limits, a fault that stands. */
-function oilCautions(oil: OilView | null): string[] {
-  if (oil === null) return [];
-  return oil.advice.notes
-    .filter(({ code }) => /^(fuel|visc|open_fault)/.test(code))
-    .map(({ words }) => words);
-}
-
-/** A change of the oil now in that may be missing from the records: what the due date then rests on. */
-function hiddenDrainCautions(timeline: UnitTimeline): string[] {
-  const charge = runningCharge(timeline);
-  if (charge === null || charge.hiddenDrains < 1 || charge.hiddenDrainChance < 0.2) return [];
-  const many = charge.hiddenDrains === 1 ? 'an oil change' : `${charge.hiddenDrains} oil changes`;
-  return [
-    `${percentWords(charge.hiddenDrainChance)} chance that ${many} since ${isoFromDay(charge.startDay)} went unrecorded; the due date weighs both: find out and bring the record in`,
-  ];
 }
 
 /** The line of the list for one unit. */

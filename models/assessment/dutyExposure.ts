@@ -1,5 +1,6 @@
 import type { DutyPicture } from '../oil/charge.ts';
 import type { Exposure } from '../oil/exposure.ts';
+import { monthByMonth } from '../oil/monthByMonth.ts';
 import { monthOfDay } from '../schema/day.ts';
 
 /** Mean ambient temperature of a coming span from monthly means, °C. */
@@ -38,7 +39,7 @@ const monthDays = 365.25 / 12;
 
 /** Two years of the present duty month by month, so that a coming winter counts. */
 export function comingMonths(duty: DutyPicture, fromDay: number): readonly Exposure[] {
-  return Array.from({ length: 24 }, (_, month) => dutyExposure(duty, fromDay + month * monthDays, monthDays));
+  return monthByMonth(dutyExposure(duty, fromDay, monthDays), duty.ambientByMonthC, fromDay, 24);
 }
 
 /**

@@ -11,6 +11,7 @@ import { sampleCourses, sampleViews } from './sampleViews.ts';
 import type { UnitView } from './unitView.ts';
 import { chargeAdvice } from './chargeAdvice.ts';
 import { cautionsFor, heavySludgeIndex, type Caution } from './cautions.ts';
+import { makeUpWords, rightOilEffect, seasonWords, topUpWords } from './oilInWords.ts';
 import { recordLinks } from './recordLinks.ts';
 import { round } from './round.ts';
 import { whatWouldChange } from './whatWouldChange.ts';
@@ -20,7 +21,11 @@ export function unitStoryOf(
   view: UnitView,
   assessment: UnitAssessment,
   alarms: FleetAlarms,
-  { coefficients, condemningLimits }: Pick<Models, 'coefficients' | 'condemningLimits'>,
+  {
+    coefficients,
+    condemningLimits,
+    oilCatalog,
+  }: Pick<Models, 'coefficients' | 'condemningLimits' | 'oilCatalog'>,
 ): UnitStory {
   const { states, timeline, history, oil } = view;
   const records = recordLinks(history);
@@ -38,9 +43,17 @@ export function unitStoryOf(
       atHours: line.limit === 'calendar' ? null : positive(line.at.engineHours),
       atDays: positive(line.at.days),
       used: round(line.used, 3),
+      marginDays: Math.round(line.margin * (oil?.advice.interval.days ?? 0)),
       words: line.words,
     })),
-    intervalWords: oil === null ? [] : [oil.advice.sentence, ...oil.advice.notes.map((note) => note.words)],
+    intervalWords:
+      oil === null
+        ? []
+        : [
+            oil.advice.sentence,
+            ...oil.advice.notes.map((note) => note.words),
+            ...seasonWords(view, condemningLimits, coefficients),
+          ],
     meters: meterPoints(view),
     sludge: statePoints(states.points, (point) => point.sludge),
     chain: statePoints(states.points, (point) => point.chainPercent),
@@ -66,6 +79,8 @@ export function unitStoryOf(
     samples: sampleViews(view, coefficients),
     sampleCourses: sampleCourses(view, alarms, condemningLimits, coefficients),
     rightOil: (view.rightOil?.verdicts ?? []).map((verdict) => ({ ...verdict })),
+    rightOilEffect: rightOilEffect(view, oilCatalog, coefficients),
+    makeUp: makeUpWords(timeline),
     extension: {
       bookKm: positive(extension.bookKm ?? 0),
       mostKm: extension.mostKm,
@@ -122,7 +137,7 @@ function chargeStory(
       `${Math.round(100 * charge.hiddenDrainChance)} % chance that ${charge.hiddenDrains === 1 ? 'a drain' : `${charge.hiddenDrains} drains`} went unrecorded here`,
     );
   if (charge.breakIn) notes.push('break-in after engine or cover work');
-  if (charge.topUps.length > 0) notes.push(`topped up ${charge.topUps.length} times`);
+  notes.push(...topUpWords(charge), ...(charge.notes ?? []));
   return {
     from: isoFromDay(charge.startDay),
     to: isoFromDay(charge.endDay),

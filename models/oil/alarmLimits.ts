@@ -1,5 +1,3 @@
-import { mean, sampleStandardDeviation } from 'simple-statistics';
-
 /** Alarm limits of one measurand in one population. */
 export interface AlarmLimits {
   /** caution, alert and condemn levels */
@@ -8,7 +6,7 @@ export interface AlarmLimits {
   readonly condemn: number;
   readonly samples: number;
   /** how they came about */
-  readonly basis: 'cumulative' | 'control' | 'absolute';
+  readonly basis: 'cumulative' | 'absolute';
   /** too few samples to trust: below 100 */
   readonly provisional: boolean;
 }
@@ -73,30 +71,5 @@ export function cumulativeAlarmLimits(
     samples,
     basis: 'cumulative',
     provisional,
-  };
-}
-
-/**
- * Alarm limits as in statistical process control (ASTM D7720): mean + 2, 2.5 and 3 standard deviations, for data that
- * are normal; null when the values are too few or skewed or peaked beyond chance (Jarque–Bera above 5.99), as wear
- * metals mostly are: use {@link cumulativeAlarmLimits} then.
- */
-export function controlAlarmLimits(values: readonly number[], rule: AlarmRule): AlarmLimits | null {
-  const n = values.length;
-  if (n < rule.leastSamples) return null;
-  const centre = mean([...values]);
-  const sd = sampleStandardDeviation([...values]);
-  if (!(sd > 0)) return null;
-  const moment = (power: number) =>
-    values.reduce((sum, value) => sum + ((value - centre) / sd) ** power, 0) / n;
-  const jarqueBera = (n / 6) * (moment(3) ** 2 + (moment(4) - 3) ** 2 / 4);
-  if (jarqueBera > 5.99) return null;
-  return {
-    caution: centre + 2 * sd,
-    alert: centre + 2.5 * sd,
-    condemn: centre + 3 * sd,
-    samples: n,
-    basis: 'control',
-    provisional: n < rule.trustedSamples,
   };
 }

@@ -8,7 +8,7 @@ import { gradeName, gradesIn } from './viscosityGrade.ts';
 
 /** One thing said about whether the right oil is in. */
 export interface OilVerdict {
-  readonly topic: 'grade' | 'category' | 'season';
+  readonly topic: 'grade' | 'category' | 'season' | 'mixture';
   /** right; differs in a way that is allowed or harmless; wrong; not known */
   readonly verdict: 'right' | 'differs' | 'wrong' | 'unknown';
   readonly words: string;

@@ -1,6 +1,5 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { Sample } from '../schema/sample.ts';
-import type { AlarmLimits } from './alarmLimits.ts';
 import { comparableBaseNumber } from './baseNumberMethod.ts';
 import type { CondemningLimit, CondemningLimits, Measurand } from './condemningLimits.ts';
 import { limitsFor } from './condemningLimits.ts';
@@ -38,8 +37,6 @@ export interface SampleContext {
   readonly freshSiliconPpm: number;
   /** first two drains after engine or cover work */
   readonly breakIn: boolean;
-  /** the fleet's own alarm limits per 1000 km, for wear metals; left out: none yet */
-  readonly alarms?: Partial<Record<Measurand, AlarmLimits>>;
 }
 
 const fields: Partial<Record<Measurand, keyof Sample>> = {
@@ -77,8 +74,8 @@ export function reportedValue(sample: Sample, measurand: Measurand): number | nu
 /**
  * Judges each reported measurand of a used-oil sample.
  * Base number is compared by one method (D2896) with fresh oil, acid number with base number and with fresh, viscosity
- * as a share of fresh, wear metals in ppm and by the fleet's alarm limits per 1000 km, silicon above new oil. In a
- * break-in population metals are a caution at most, unless the fleet's own break-in limits say otherwise.
+ * as a share of fresh, wear metals in ppm, silicon above new oil. In a break-in population metals are a caution at most;
+ * the fleet's own alarm limits judge beside these (`judgeSample`).
  * @param sample as reported
  * @param limits from data/catalog/condemning-limits.json
  * @returns one verdict per measurand, the worst of its limits; nothing for what was not measured
@@ -98,8 +95,6 @@ export function sampleVerdicts(
     const judged = limitsFor(measurand, context.engine.fuelSystem, limits)
       .map((limit) => judge(limit, value, sample, context, coefficients))
       .filter((verdict) => verdict !== null);
-    const own = ownAlarm(measurand, value, sample, context);
-    if (own !== null) judged.push(own);
     if (judged.length === 0) continue;
     verdicts.push(judged.reduce((worst, next) => (rank(next.level) > rank(worst.level) ? next : worst)));
   }
@@ -166,38 +161,6 @@ function rateOf(
   if (!wearMetals.has(measurand)) return null;
   const fresh = measurand === 'siliconPpm' ? freshSiliconPpm : 0;
   return metalRate(value, sample.oilKm, topUpLiters, engine.sumpLiters, fresh).ppmPer1000Km;
-}
-
-/** The fleet's own limits, per 1000 km. */
-function ownAlarm(
-  measurand: Measurand,
-  value: number,
-  sample: Sample,
-  context: SampleContext,
-): SampleVerdict | null {
-  const alarm = context.alarms?.[measurand];
-  const rate = rateOf(measurand, value, sample, context);
-  if (alarm === undefined || alarm.basis === 'absolute' || rate === null) return null;
-  const level: SampleLevel =
-    rate > alarm.condemn
-      ? 'condemn'
-      : rate > alarm.alert
-        ? 'alert'
-        : rate > alarm.caution
-          ? 'caution'
-          : 'normal';
-  return {
-    measurand,
-    level,
-    value,
-    compared: rate,
-    unit: 'ppm per 1000 km',
-    caution: alarm.caution,
-    condemn: alarm.condemn,
-    ppmPer1000Km: rate,
-    words: `${rate.toFixed(1)} ppm per 1000 km against ${alarm.caution.toFixed(1)} and ${alarm.condemn.toFixed(1)} of ${alarm.samples} like samples${alarm.provisional ? ' (provisional)' : ''}.`,
-    source: 'ASTM D7720, cumulative distribution of the fleet’s own samples',
-  };
 }
 
 function wordsOf(

@@ -49,3 +49,19 @@ export function isoFromDay(day: number): string {
 export function monthOfDay(day: number): number {
   return Number(isoFromDay(day).slice(5, 7)) - 1;
 }
+
+/** The months in words, January first. */
+export const monthNames = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;

@@ -55,6 +55,7 @@ export const limitLine = z.object({
   atHours: nullableNumber,
   atDays: nullableNumber,
   used: nullableNumber.describe('share of this limit used now'),
+  marginDays: nullableNumber.describe('days that it falls after the governing limit; 0: it governs'),
   words: z.string(),
 });
 export type LimitLine = z.infer<typeof limitLine>;
@@ -94,12 +95,16 @@ export const unitStory = z.object({
   rightOil: z
     .array(
       z.object({
-        topic: z.enum(['grade', 'category', 'season']),
+        topic: z.enum(['grade', 'category', 'season', 'mixture']),
         verdict: z.enum(['right', 'differs', 'wrong', 'unknown']),
         words: z.string(),
       }),
     )
     .describe('whether the right oil is in; none where no fill is on record'),
+  rightOilEffect: z
+    .array(z.string())
+    .describe('what the oil asked for would change in interval and wear; none where it is in'),
+  makeUp: z.string().nullable().describe('oil added between changes, per distance; null: none on record'),
   extension: extensionView,
 });
 export type UnitStory = z.infer<typeof unitStory>;

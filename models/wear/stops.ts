@@ -129,7 +129,8 @@ function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients):
     }
   }
   for (const sample of history.samples) {
-    const day = dayFromIso(sample.sampledOn);
+    // nobody clears what the laboratory has not told yet
+    const day = dayFromIso(sample.reportedOn ?? sample.sampledOn);
     if (sample.glycol === true && day <= asOfDay)
       reasons.push({
         day,

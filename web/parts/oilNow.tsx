@@ -1,6 +1,6 @@
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
-import { distance, hours, percent, plain } from '../format/measures.ts';
+import { distance, hours, percent, plain, rounded } from '../format/measures.ts';
 import { limitName } from '../format/words.ts';
 import { DueWindow } from './dueWindow.tsx';
 import { useSettings } from './fleetState.tsx';
@@ -27,6 +27,12 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
         <dd>
           {distance(oil.kmSinceChange, measures)}, {hours(oil.hoursSinceChange)}
         </dd>
+        {story.makeUp !== null && (
+          <>
+            <dt>Make-up oil</dt>
+            <dd>{story.makeUp}</dd>
+          </>
+        )}
         <dt>Interval</dt>
         <dd>
           {distance(oil.adjustedIntervalKm, measures, true)} or {hours(oil.adjustedIntervalHours, true)},
@@ -55,6 +61,9 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                 <th scope="col" class="number">
                   used now
                 </th>
+                <th scope="col" class="number">
+                  margin
+                </th>
               </tr>
             </thead>
             <tbody>
@@ -62,7 +71,6 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                 <tr key={line.limit}>
                   <th scope="row" title={line.words}>
                     {limitName(line.limit)}
-                    {line.limit === oil.governingLimit && ' (governs)'}
                   </th>
                   <td class="number">
                     {line.atKm !== null
@@ -74,6 +82,11 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                           : 'not within reach'}
                   </td>
                   <td class="number">{percent(line.used)}</td>
+                  <td class="number">
+                    {line.limit === oil.governingLimit || line.marginDays === null
+                      ? 'governs'
+                      : `${rounded(line.marginDays)} days later`}
+                  </td>
                 </tr>
               ))}
             </tbody>

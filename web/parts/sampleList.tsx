@@ -127,7 +127,7 @@ function Sample({ sample, open }: { sample: SampleView; open: boolean }) {
 
 /** Whether the right oil is in, what samples say of it, and whether the interval may go past the book. */
 export function Samples({ story }: { story: UnitStory }) {
-  const { samples, sampleCourses, rightOil } = story;
+  const { samples, sampleCourses, rightOil, rightOilEffect } = story;
   return (
     <section aria-labelledby="samples-title">
       <h2 id="samples-title">Oil samples and the right oil</h2>
@@ -138,6 +138,9 @@ export function Samples({ story }: { story: UnitStory }) {
               {verdict === 'wrong' && <strong>Wrong oil: </strong>}
               {words}
             </li>
+          ))}
+          {rightOilEffect.map((words) => (
+            <li key={words}>{words}</li>
           ))}
         </ul>
       ) : (

@@ -99,22 +99,6 @@ describe('limits of a sample (laboratory tables; fill 10.2 mm²/s, base number 8
     expect(levels({ copperPpm: 300 }, { breakIn: true }).copperPpm).toBe('caution');
   });
 
-  it('the fleet’s own alarm limits per 1000 km come on top, corrected for make-up oil', () => {
-    const alarms = {
-      ironPpm: {
-        caution: 3,
-        alert: 4,
-        condemn: 5,
-        samples: 120,
-        basis: 'cumulative' as const,
-        provisional: false,
-      },
-    };
-    expect(levels({ ironPpm: 30, oilKm: 8000 }, { alarms }).ironPpm).toBe('caution');
-    expect(levels({ ironPpm: 30, oilKm: 8000 }, { alarms, topUpLiters: 1 }).ironPpm).toBe('alert');
-    expect(levels({ ironPpm: 30 }, { alarms }).ironPpm).toBe('normal');
-  });
-
   it('says nothing of what was not measured, and a sentence with the source of what was', () => {
     expect(levels({})).toEqual({});
     const [verdict] = sampleVerdicts(sample({ ironPpm: 120, oilKm: 10_000 }), context, limits, coefficients);

@@ -1,3 +1,4 @@
+import { isoFromDay } from '../../../models/schema/day.ts';
 import { describe, expect, it } from 'vitest';
 import type { UnitHistory } from '../../../models/schema/history.ts';
 import { renewalsOf } from '../../../models/wear/renewals.ts';
@@ -53,6 +54,14 @@ describe('a stop', () => {
       { findings: [finding(today + 5, 'coolant_in_oil', 'yes')] },
     ];
     for (const parts of quiet) expect(stopsWith(parts), JSON.stringify(parts)).toEqual([]);
+  });
+
+  it('what the laboratory told only later is not cleared before', () => {
+    const sample = sampleRecord(day, { glycol: true, reportedOn: isoFromDay(day + 10) });
+    const cleared = (on: number) => finding(on, 'cleared', 'Ines Farrow');
+    const among = (on: number) => stopsWith({ samples: [sample], findings: [cleared(on)] });
+    expect(among(day + 5)).toHaveLength(1);
+    expect(among(day + 10)).toEqual([]);
   });
 
   it('uses the limit of the family', () => {
