@@ -52,19 +52,23 @@ export function looksOf(
 
 /** Looks as they are shown, in whole cents. */
 function shownLooks(ranking: LookRanking): UnitLooks['looks'] {
-  return ranking.looks.map(({ look, words, lookCents, lookHours, worthCents, netCents, findings }) => ({
-    look,
-    words,
-    lookCents: Math.round(lookCents),
-    lookHours,
-    worthCents: Math.round(worthCents),
-    netCents: Math.round(netCents),
-    findings: findings.map(({ finding, chance, action }) => ({
-      finding,
-      chance: round(chance, 3),
-      action,
-    })),
-  }));
+  return ranking.looks.map(({ look, words, lookHours, worthCents, findings, ...cost }) => {
+    const lookCents = Math.round(cost.lookCents + cost.lookDowntimeCents);
+    const worth = Math.round(worthCents);
+    return {
+      look,
+      words,
+      lookCents,
+      lookHours,
+      worthCents: worth,
+      netCents: worth - lookCents,
+      findings: findings.map(({ finding, chance, action }) => ({
+        finding,
+        chance: round(chance, 3),
+        action,
+      })),
+    };
+  });
 }
 
 function reasonNone(

@@ -68,7 +68,7 @@ export function lookOptions(
     };
   };
   const options: UnitOption[] = [];
-  const { cleanCents } = ranking;
+  const { cleanCents, cleanDowntimeCents } = ranking;
   const chanceClean = ranking.actionFailureProbability.clean;
   const cleanHours = coefficientValue(coefficients, 'look.clean.hours');
   if (cleanCents > 0)
@@ -80,8 +80,8 @@ export function lookOptions(
       hours: cleanHours,
       avoidedCents: avoided(chanceClean),
       netCents: run.mid - ranking.actionCents.clean,
-      otherCents: 0,
-      waitingMonthCents: waiting(chanceClean, cleanCents),
+      otherCents: Math.round(cleanDowntimeCents),
+      waitingMonthCents: waiting(chanceClean, cleanCents + cleanDowntimeCents),
       effect: effectOf(chanceClean),
     });
   const look = ranking.looks[0];
@@ -98,7 +98,11 @@ export function lookOptions(
       hours: look.lookHours + share('renew') * costs.plannedHours + share('clean') * cleanHours,
       avoidedCents: avoided(look.failureProbability),
       netCents: run.mid - look.costCents,
-      otherCents: share('renew') * costs.plannedDowntimeCents,
+      otherCents: Math.round(
+        look.lookDowntimeCents +
+          share('renew') * costs.plannedDowntimeCents +
+          share('clean') * cleanDowntimeCents,
+      ),
       waitingMonthCents: waiting(
         look.failureProbability,
         look.costCents - look.failureProbability * failureCents,
@@ -111,7 +115,9 @@ export function lookOptions(
         outcomes: look.findings.map(({ action }) => ({
           action,
           cents: look.lookCents + { run: 0, clean: cleanCents, renew: costs.plannedCents }[action],
-          otherCents: action === 'renew' ? costs.plannedDowntimeCents : 0,
+          otherCents:
+            look.lookDowntimeCents +
+            { run: 0, clean: cleanDowntimeCents, renew: costs.plannedDowntimeCents }[action],
           fails: ranking.failureIfState[action],
         })),
       },

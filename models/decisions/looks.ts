@@ -26,6 +26,8 @@ export interface LookInputs {
   readonly renewCents: number;
   /** labour, cents an hour */
   readonly labourCentsPerHour: number;
+  /** what an hour costs in which the unit stands, cents; left out: 0 */
+  readonly downtimeCentsPerHour?: number;
   /** what the engine has to look at and to clean; left out: everything */
   readonly fits?: LooksThatFit;
 }
@@ -42,7 +44,10 @@ export interface RankedLook {
   readonly look: Look;
   /** what to do, in words */
   readonly words: string;
+  /** cash, cents */
   readonly lookCents: number;
+  /** the unit standing for the look's own time: it is taken at a visit that is due anyway, cents */
+  readonly lookDowntimeCents: number;
   readonly lookHours: number;
   /** worth before its own cost, cents */
   readonly worthCents: number;
@@ -72,6 +77,8 @@ export interface LookRanking {
   readonly failureIfState: Readonly<Record<LookAction, readonly number[]>>;
   /** cost of cleaning, cents; 0 where there is nothing to clean */
   readonly cleanCents: number;
+  /** the unit standing for it, cents */
+  readonly cleanDowntimeCents: number;
   readonly perfectCents: number;
   readonly looks: readonly RankedLook[];
 }
@@ -97,12 +104,14 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
   const prior = lookStates.map((state) => inputs.stateProbabilities[state]);
   const chance = failureByState(inputs, prior, value);
   const cleanCents = value('look.clean.hours') * inputs.labourCentsPerHour + value('look.clean.parts_cents');
+  const standing = inputs.downtimeCentsPerHour ?? 0;
+  const cleanDowntimeCents = value('look.clean.hours') * standing;
   const fits = inputs.fits ?? { looks, clean: true };
   // with nothing to clean, cleaning is running on under another name, and is never chosen
   if (!fits.clean) chance.clean = chance.run;
   const spend: Record<LookAction, number> = {
     run: 0,
-    clean: fits.clean ? cleanCents : 0,
+    clean: fits.clean ? cleanCents + cleanDowntimeCents : 0,
     renew: inputs.renewCents,
   };
   const costCents = lookActions.map((action) =>
@@ -126,11 +135,12 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
       const positive = lookStates.map((state) => value(`look.${look}.positive_if_${state}`));
       const lookHours = value(`look.${look}.hours`);
       const lookCents = lookHours * inputs.labourCentsPerHour + value(`look.${look}.parts_cents`);
+      const lookDowntimeCents = lookHours * standing;
       const worth = valueOfLooking({
         prior,
         costCents,
         likelihood: [positive, positive.map((share) => 1 - share)],
-        lookCents,
+        lookCents: lookCents + lookDowntimeCents,
       });
       const findings = worth.results.map((result, index) => ({
         finding: lookWords[look].findings[index]!,
@@ -147,6 +157,7 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
         look,
         words: lookWords[look].words,
         lookCents,
+        lookDowntimeCents,
         lookHours,
         worthCents: worth.lookWorthCents,
         netCents: worth.netCents,
@@ -161,7 +172,8 @@ export function rankLooks(inputs: LookInputs, coefficients: Coefficients): LookR
     actionCents: byAction((_, index) => mean(costCents[index]!)),
     actionFailureProbability: byAction((action) => mean(chance[action])),
     failureIfState: chance,
-    cleanCents: spend.clean,
+    cleanCents: fits.clean ? cleanCents : 0,
+    cleanDowntimeCents: fits.clean ? cleanDowntimeCents : 0,
     perfectCents,
     looks: ranked.sort((a, b) => b.netCents - a.netCents),
   };

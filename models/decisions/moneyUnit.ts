@@ -52,6 +52,8 @@ export interface UnitCosts {
   readonly plannedHours: number;
   readonly labourCentsPerHour: number;
   readonly plannedDowntimeCents: number;
+  /** an hour of a working day in which the unit stands, cents */
+  readonly downtimeCentsPerHour: number;
   /** repair bill of a failure, whole cents */
   readonly failureCents: number;
   readonly failureDowntimeCents: number;
@@ -130,6 +132,7 @@ export function unitCosts(unit: MoneyUnit, coefficients: Coefficients): UnitCost
     plannedHours,
     labourCentsPerHour,
     plannedDowntimeCents: Math.round(plannedDays * perDay),
+    downtimeCentsPerHour: perDay / coefficientValue(coefficients, 'look.working_hours_per_day'),
     failureCents: Math.round(failureCents),
     failureDowntimeCents: Math.round(failureDays * perDay),
   };

@@ -165,6 +165,7 @@ function rankUnit(
       failureCents,
       renewCents,
       labourCentsPerHour: costs.labourCentsPerHour,
+      downtimeCentsPerHour: costs.downtimeCentsPerHour,
       ...(unit.looksThatFit === undefined ? {} : { fits: unit.looksThatFit }),
     },
     coefficients,

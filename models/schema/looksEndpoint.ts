@@ -19,7 +19,7 @@ export const unitLooks = z.object({
     z.object({
       look: z.enum(['screen', 'cover', 'phase']),
       words: z.string(),
-      lookCents: cents(),
+      lookCents: cents().describe('with the time that the unit stands for it'),
       lookHours: z.number().meta({ unit: 'h' }),
       worthCents: cents().describe('before its own cost; 0 = no result changes the action'),
       netCents: cents(),

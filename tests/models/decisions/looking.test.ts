@@ -176,6 +176,17 @@ describe('ranking the looks for a unit', () => {
     for (const look of ranking.looks)
       expect(look.worthCents).toBeLessThanOrEqual(ranking.perfectCents + 1e-9);
   });
+  it('counts the time that the unit stands for a look and for cleaning, by hand', () => {
+    // 150.00 a day over 8 working hours; the screen takes 0.5 h, cleaning 1 h, and a renewal's own days are in its cost
+    const standing = rankLooks({ ...unit, downtimeCentsPerHour: 15000 / 8 }, coefficients);
+    const without = rankLooks(unit, coefficients);
+    const screenOf = (ranking: typeof standing) => ranking.looks.find((look) => look.look === 'screen')!;
+    expect(screenOf(standing).lookDowntimeCents).toBeCloseTo(937.5, 9);
+    expect(standing.actionCents.clean).toBeCloseTo(without.actionCents.clean + 1875, 6);
+    expect(standing.actionCents.renew).toBe(without.actionCents.renew);
+    for (const { look, netCents } of standing.looks)
+      expect(netCents).toBeLessThan(without.looks.find((other) => other.look === look)!.netCents + 1e-9);
+  });
   it('finds no look worth its cost on a unit that hardly fails or is certain to be worn', () => {
     const safe = rankLooks(
       { ...unit, failureProbability: 0.001, renewedFailureProbability: 0.0005 },
