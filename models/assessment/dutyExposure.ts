@@ -21,6 +21,7 @@ export function dutyExposure(duty: DutyPicture, fromDay: number, days: number): 
   return {
     distanceKm: duty.kmPerDay * days,
     speedKmh: duty.speedKmh,
+    ...(duty.enginePaceKmh === undefined ? {} : { enginePaceKmh: duty.enginePaceKmh }),
     tripKm: duty.tripKm,
     idleHours: duty.idleHoursPerDay * days,
     ptoHours: duty.ptoHoursPerDay * days,

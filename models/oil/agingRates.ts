@@ -64,7 +64,8 @@ export function thermalFactor(oilC: number, c: ConditionCoefficients): number {
  * Turns an exposure into rates of aging.
  * Formula: driving hours = distance / speed; soaked starts = min(trips, starts per day × days); cold hours = soaked
  * starts × min(trip time, warm-up time); fuel = recorded, or distance and idle and stand-by hours times their burn;
- * thermal hours = Σ Arrhenius(oil temperature) × hours. All are linear in the exposure, so a part of it ages alike.
+ * thermal hours = Σ Arrhenius(oil temperature) × hours. All are linear in the exposure, so a part of it ages alike. Where
+ * a hybrid's engine drives slower than its distance per engine hour, load and default fuel go by the engine's own pace.
  * Source: Arrhenius kinetics; warm-up and temperatures by engineering judgement (catalog oil.*).
  * @param exposure totals of the charge (units in the names)
  * @param into receives the rates
@@ -84,6 +85,7 @@ export function agingRatesInto(
   requireAboveZero('dispersancyFactor', fill.dispersancyFactor);
   const system = c.fuelSystems[engine.fuelSystem];
   const { distanceKm, speedKmh, ambientC, towingShare, idleHours, ptoHours } = exposure;
+  const paceKmh = exposure.enginePaceKmh ?? speedKmh;
   const below = Math.max(0, c.referenceAmbientC - ambientC);
   const above = Math.max(0, ambientC - c.referenceAmbientC);
 
@@ -103,7 +105,7 @@ export function agingRatesInto(
 
   const ambientPart = c.drivingPerAmbient * (ambientC - c.referenceAmbientC);
   const drivingC =
-    (speedKmh < c.fastSpeedKmh ? c.drivingSlowC : c.drivingFastC) + ambientPart + c.towingC * towingShare;
+    (paceKmh < c.fastSpeedKmh ? c.drivingSlowC : c.drivingFastC) + ambientPart + c.towingC * towingShare;
   const idleC = system.idleC - c.idlePerBelow * below + c.idlePerAbove * above;
   const drivingThermal = thermalFactor(drivingC, c);
   const ptoThermal = ptoHours > 0 ? thermalFactor(c.drivingSlowC + ambientPart, c) : 0;
@@ -142,7 +144,7 @@ export function agingRatesInto(
       system.idleFuel * idleHours);
   into.fuelDecay =
     system.drivingFuelLoss * warmHours + system.idleFuelLoss * idleHours + system.coldFuelLoss * coldHours;
-  const slow = Math.max(0, (c.precursorSlowSpeedKmh - speedKmh) / c.precursorSlowSpeedKmh);
+  const slow = Math.max(0, (c.precursorSlowSpeedKmh - paceKmh) / c.precursorSlowSpeedKmh);
   into.precursor =
     ((rates.precursor * dilution) / fill.dispersancyFactor) *
     (c.precursorDriving *

@@ -86,8 +86,8 @@ export interface DutyPicture {
   readonly equivalentKmPerDay: number;
   /** severe interval against the normal one where the book has none, 0..1; 1 = not severe */
   readonly severityFactor?: number;
-  /** share of the odometer distance with the engine running: below 1 for hybrids only */
-  readonly engineDistanceShare?: number;
+  /** hybrids: speed at which the engine itself drives, km/h; `speedKmh` is their distance per engine hour of driving */
+  readonly enginePaceKmh?: number;
   /** median drain interval of the unit's records, shrunk to comparable units and the book, km and days */
   readonly usualIntervalKm?: number;
   readonly usualIntervalDays?: number;

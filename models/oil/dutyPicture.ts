@@ -32,9 +32,9 @@ export function dutyPicture(story: UsageStory, basis: PictureBasis): DutyPicture
   const engineHours = daily.drive + daily.idle + daily.pto;
   const idleShare = engineHours > 1e-9 ? daily.idle / engineHours : duty.idleShare.value;
   const usualSpeed = duty.speedKmh.value;
-  const engineKm = duty.hybrid ? Math.min(daily.km, daily.drive * usualSpeed) : daily.km;
-  const speed = daily.drive > 1e-9 && engineKm > 1e-9 ? engineKm / daily.drive : usualSpeed;
-  const speedKmh = Math.min(rules.speedMaxKmh, Math.max(rules.speedMinKmh, speed));
+  const speed = daily.drive > 1e-9 && daily.km > 1e-9 ? daily.km / daily.drive : usualSpeed;
+  const speedKmh = Math.max(rules.speedMinKmh, duty.hybrid ? speed : Math.min(rules.speedMaxKmh, speed));
+  const paceKmh = duty.hybrid ? Math.min(usualSpeed, speedKmh) : speedKmh;
   const trips = tripsBetween(
     story.trips,
     duty,
@@ -49,7 +49,7 @@ export function dutyPicture(story: UsageStory, basis: PictureBasis): DutyPicture
   const severe = severeClass(
     {
       tripKm: trips.tripKm,
-      speedKmh,
+      speedKmh: paceKmh,
       idleShare,
       towingShare: trips.towingShare,
       dustShare: duty.dustShare,
@@ -102,7 +102,7 @@ export function dutyPicture(story: UsageStory, basis: PictureBasis): DutyPicture
       basis.idleEquivalentKm,
     ),
     severityFactor: severe.factor,
-    engineDistanceShare: daily.km > 1e-9 ? Math.min(1, engineKm / daily.km) : 1,
+    ...(duty.hybrid ? { enginePaceKmh: paceKmh } : {}),
     usualIntervalKm: duty.intervalKm.value,
     usualIntervalDays: duty.intervalDays.value,
   };

@@ -9,8 +9,10 @@ export type FuelSystem = 'PFI' | 'GDI' | 'TGDI' | 'diesel' | 'gas';
 export interface Exposure {
   /** distance driven on the charge, km */
   readonly distanceKm: number;
-  /** mean speed while driving, km/h, above 0 */
+  /** mean speed while driving, km/h, above 0; of a hybrid, distance per engine hour of driving */
   readonly speedKmh: number;
+  /** hybrids: speed at which the engine itself drives, km/h, for its load; left out: `speedKmh` */
+  readonly enginePaceKmh?: number;
   /** mean trip length, km, above 0 */
   readonly tripKm: number;
   /** hours at idle without load, h */

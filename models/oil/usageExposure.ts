@@ -24,7 +24,8 @@ export interface CutExposure {
 
 /**
  * Cuts the exposure between two days out of a unit's time axis. Hours slower than the lowest believable driving speed
- * count as idle; a hybrid's distance is what it drove with the engine on.
+ * count as idle; a hybrid's distance is that of the odometer, its hours those of the engine, so its speed is distance per
+ * engine hour.
  * @param fromDay first day, held to the timeline
  * @param toDay last day, held to the timeline and to `fromDay`
  * @returns totals of the stretch; speed and trip length are always above 0
@@ -41,18 +42,19 @@ export function cutExposure(story: UsageStory, fromDay: number, toDay: number): 
   const driving = during(axis.table.drive);
   let idleHours = during(axis.table.idle);
   const usual = duty.speedKmh.value;
-  let distanceKm = duty.hybrid ? Math.min(km, driving * usual) : km;
+  let distanceKm = km;
   let speedKmh = driving > 1e-9 && distanceKm > 1e-9 ? distanceKm / driving : usual;
   if (driving > 1e-9 && distanceKm / driving < rules.speedMinKmh) {
     idleHours += driving - distanceKm / rules.speedMinKmh;
     speedKmh = rules.speedMinKmh;
   }
-  speedKmh = Math.min(rules.speedMaxKmh, Math.max(rules.speedMinKmh, speedKmh));
+  speedKmh = Math.max(rules.speedMinKmh, duty.hybrid ? speedKmh : Math.min(rules.speedMaxKmh, speedKmh));
   if (distanceKm < 1e-9) distanceKm = 0;
   const trips = tripsBetween(story.trips, duty, story.climate, rules, from, to, km);
   const exposure: Exposure = {
     distanceKm,
     speedKmh,
+    ...(duty.hybrid ? { enginePaceKmh: Math.min(usual, speedKmh) } : {}),
     tripKm: trips.tripKm,
     idleHours,
     ptoHours: during(axis.table.pto),

@@ -21,6 +21,23 @@ describe('the oil now in, with what the records leave open', () => {
     expect(Math.abs(view.oil!.due!.dueDay! - (dayFromIso('2024-06-01') + 28))).toBeLessThanOrEqual(1);
   });
 
+  test('a hybrid: distance by the odometer, hours by the engine, both go on as they were, by hand', () => {
+    // 0.9 engine hours for 100 km a day, 0.1 of them idle: 125 km per driving hour, faster than the engine's own pace
+    const view = labUnit({
+      unit: { powertrain: 'hybrid' },
+      hoursPerDay: 0.9,
+      engine: { bookIntervalKm: 60_000, hoursLimitH: 250 },
+    });
+    const { assessment, advice } = view.oil!;
+    expect(Math.abs(assessment.kmSinceChange! - ran.km)).toBeLessThan(20);
+    expect(assessment.hoursSinceChange).toBeCloseTo(0.9 * 92, 0);
+    const hours = advice.limits.find(({ limit }) => limit === 'hours')!;
+    expect(Math.abs(hours.left.days - (250 - 0.9 * 92) / 0.9)).toBeLessThan(4);
+    const { exposure } = view.timeline.charges.at(-1)!;
+    expect(exposure.speedKmh).toBeCloseTo(125, 0);
+    expect(exposure.enginePaceKmh!).toBeLessThan(110);
+  });
+
   test('a change that may be missing: the date weighs both accounts, and says so', () => {
     const known = labUnit({ engine: { bookIntervalKm: 12_000 } });
     const gap = labUnit({ engine: { bookIntervalKm: 12_000 }, drainsEnd: 250 });
