@@ -1,7 +1,10 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import packaged from '@sparticuz/chromium';
 import { chromium, type Browser, type Page } from 'playwright-core';
+import { afterAll, beforeAll, expect } from 'vitest';
 import { ensureBuilt } from '../../server/launch.mjs';
+import { startServer, type Running } from '../server/running.ts';
 
 /** Chromium from its npm package; a system one where that can't start. */
 export async function launchBrowser(): Promise<Browser> {
@@ -63,4 +66,69 @@ export async function openPage(
 export async function settled(page: Page): Promise<void> {
   await page.waitForLoadState('networkidle');
   await page.waitForFunction(() => document.querySelector('.loading') === null);
+}
+
+/** The running application and the browser of a test file. */
+export interface Site {
+  readonly server: Running;
+  readonly browser: Browser;
+}
+
+/** Starts pages, server and browser before the tests of a file, and ends them after. */
+export function siteOf(start: () => Promise<Running> = startServer): Site {
+  let server: Running;
+  let browser: Browser;
+  beforeAll(async () => {
+    await builtPages();
+    [server, browser] = await Promise.all([start(), launchBrowser()]);
+  });
+  afterAll(async () => {
+    await browser.close();
+    await server.stop();
+  });
+  return {
+    get server() {
+      return server;
+    },
+    get browser() {
+      return browser;
+    },
+  };
+}
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface AxeViolation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string }[];
+}
+interface Axe {
+  run(options: object): Promise<{ readonly violations: readonly AxeViolation[] }>;
+}
+
+/** Nothing is wider than the screen, and the accessibility rules (all, or only those named) find nothing. */
+export async function expectSound(page: Page, rules?: readonly string[]): Promise<void> {
+  const overflow = (): number => document.documentElement.scrollWidth - document.documentElement.clientWidth;
+  // charts follow a change of width a frame later
+  await page
+    .waitForFunction(
+      () => document.documentElement.scrollWidth <= document.documentElement.clientWidth,
+      null,
+      {
+        timeout: 3000,
+      },
+    )
+    .catch(() => undefined);
+  const tooWide = await page.evaluate(overflow);
+  expect(tooWide, `${page.url()} is ${tooWide} px wider than the screen`).toBeLessThanOrEqual(0);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe);
+  const violations = await page.evaluate(
+    async (only) => {
+      const tool = (window as unknown as { axe: Axe }).axe;
+      const found = await tool.run(only === null ? {} : { runOnly: only });
+      return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200) ?? ''}`);
+    },
+    rules === undefined ? null : [...rules],
+  );
+  expect(violations, page.url()).toEqual([]);
 }

@@ -1,5 +1,5 @@
 import { createServer, type Server } from 'node:http';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,6 +7,7 @@ import { makeApp } from '../../server/app.ts';
 import { pathsOf, type Paths } from '../../server/config.ts';
 import { makeContext, type Context } from '../../server/context.ts';
 import { openDemo } from '../../server/services/demoStore.ts';
+import type { Store } from '../../server/store/openStore.ts';
 
 const root = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
 
@@ -33,11 +34,30 @@ export interface Running {
   stop(): Promise<void>;
 }
 
+/**
+ * The demo store of an installation. Where a build is known, the demo is taken in once for it and copied from then on: it
+ * is the same for every test.
+ */
+async function demoOf(paths: Paths): Promise<Store> {
+  const built = process.env.SUMPWISE_BUILT;
+  if (built === undefined) return openDemo(paths, () => undefined);
+  const made = join(built, 'demo-of-tests.sqlite');
+  if (!existsSync(made)) {
+    const own = `${made}.${process.pid}`;
+    const store = await openDemo({ ...paths, demoStore: own }, () => undefined);
+    store.sqlite.pragma('wal_checkpoint(TRUNCATE)');
+    await store.close();
+    renameSync(own, made);
+  }
+  copyFileSync(made, paths.demoStore);
+  return openDemo(paths, () => undefined);
+}
+
 /** The real application on a free port with real stores. */
 export async function startServer(): Promise<Running> {
   const paths = temporaryPaths();
   const log: string[] = [];
-  const context = makeContext(paths, () => openDemo(paths, () => undefined));
+  const context = makeContext(paths, () => demoOf(paths));
   const server: Server = createServer(makeApp(context, ['127.0.0.1', 'localhost'], (line) => log.push(line)));
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const { port } = server.address() as AddressInfo;
