@@ -91,6 +91,8 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
   return episodes;
 }
 
+const yearDays = 365;
+
 /** Logarithms beyond this are extreme states that must not carry a fit. */
 const largestLog = 1.5;
 
@@ -143,6 +145,8 @@ function segmentsBetween(
     if (charge.startDay > from && charge.startDay < to) cuts.add(charge.startDay);
   for (const { fromDay, toDay } of standing)
     for (const day of [fromDay, toDay]) if (day > from && day < to) cuts.add(day);
+  // years counted back from today: a failure is judged against its year, and use ahead goes by the last one
+  for (let day = timeline.asOfDay - yearDays; day > from; day -= yearDays) if (day < to) cuts.add(day);
   const days = [...cuts].sort((a, b) => a - b);
   const bookKm = history.engine?.bookIntervalKm ?? null;
   const segments: Segment[] = [];

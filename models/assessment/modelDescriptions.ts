@@ -74,13 +74,13 @@ export const modelDescriptions: readonly ModelDescription[] = [
   {
     id: 'failure',
     title: 'Chance of a timing failure',
-    version: '1',
+    version: '2',
     gives:
       'Chance that a unit’s timing drive fails within the horizon, with its range, its causes, and how much of it is the fleet’s own experience.',
     inputs:
       'Lives of timing sets from installation to failure, planned renewal, disposal or today; use and oil care along them; codes, rattle and findings; engine family.',
     formula:
-      'Weibull law on a damage clock: S = exp(−(D/η)^β), D adding up hours (or distance) × exp(effects of oil stress, sludge, overrun and starts); evidence multiplies the hazard. Three clocks are averaged by how well they predict sets left out, pulled a little to the base rate, and brought to the level that was seen.',
+      'Weibull law on a damage clock: S = exp(−(D/η)^β), D adding up hours (or distance) × exp(effects of oil stress, sludge, overrun and starts); evidence multiplies the hazard. Up to three clocks are averaged by how well they predict sets left out; their chances are pulled to the base rate as far as sets left out prove them too steep, and brought to the level of the recent years. The number of failures carries the doubt about all this, and how far whole years lay from what was expected.',
     assumes: [
       'Priors on every coefficient; families share a spread',
       'A renewal without an outcome is a failure with a chance judged from codes, findings and words',

@@ -1,5 +1,5 @@
 /** Hazards below this are taken as this: nothing that runs is free of risk, and logarithms need a floor. */
-const leastHazard = 1e-9;
+export const leastHazard = 1e-9;
 
 /**
  * A cumulative hazard pulled on the log scale towards the fleet's base rate over the same days: mild shrinkage guards against a model that

@@ -59,6 +59,10 @@ export interface FleetFit {
   readonly exposureDays: number;
   /** failures per unit and day, the prior's level where there are none */
   readonly baseRatePerDay: number;
+  /** share of the way each log hazard is pulled to the base rate, 0..1 */
+  readonly pull: number;
+  /** how far a whole year may lie from what is expected of it beyond chance: coefficient of variation */
+  readonly yearSpread: number;
   /** factor on all hazards that brings the level back to what was seen */
   readonly level: number;
   readonly practice: RenewalPractice;

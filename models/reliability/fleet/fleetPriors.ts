@@ -1,6 +1,6 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
 
-/** A Gaussian prior on a parameter of a log scale. */
+/** A Gaussian prior, on a log scale unless said otherwise. */
 export interface LogPrior {
   readonly mean: number;
   readonly sd: number;
@@ -20,10 +20,14 @@ export interface FleetPriors {
   readonly familySpread: LogPrior;
   /** km/h that turn distance into hours where no unit of the fleet has both */
   readonly typicalSpeedKmH: number;
-  /** share of the way each log hazard is pulled to the base rate, 0..1 */
-  readonly baseRatePull: number;
+  /** share of the way each log hazard is pulled to the base rate, 0..1 (not its log) */
+  readonly baseRatePull: LogPrior;
+  /** log of how far whole years lie from what is expected of them beyond chance, as coefficient of variation */
+  readonly yearSpread: LogPrior;
   /** failures' worth of trust in the level of the fit before it is matched to what was seen */
   readonly levelTrustFailures: number;
+  /** years after which what was seen counts 1/e in that matching */
+  readonly levelYears: number;
   /**
    * factor on how far draws lie from the mode: no model's physics is the fleet's, and ranges that reckon with the model alone come out too narrow; 1
    * where the catalog has none
@@ -46,7 +50,11 @@ export const fleetPriorIds = {
   familySpreadLogSd: 'failure.family_spread_log_sd',
   typicalSpeedKmH: 'failure.typical_speed_km_h',
   baseRatePull: 'failure.base_rate_pull',
+  baseRatePullSd: 'failure.base_rate_pull_sd',
+  yearSpread: 'failure.year_spread',
+  yearSpreadLogSd: 'failure.year_spread_log_sd',
   levelTrustFailures: 'failure.level_trust_failures',
+  levelYears: 'failure.level_years',
   rangeWidening: 'failure.range_widening',
 } as const;
 
@@ -74,8 +82,10 @@ export function fleetPriorsFrom(coefficients: Coefficients): FleetPriors {
     idleWeight: logPrior(ids.idleWeight, ids.idleWeightLogSd),
     familySpread: logPrior(ids.familySpread, ids.familySpreadLogSd),
     typicalSpeedKmH: value(ids.typicalSpeedKmH),
-    baseRatePull: value(ids.baseRatePull),
+    baseRatePull: { mean: value(ids.baseRatePull), sd: value(ids.baseRatePullSd) },
+    yearSpread: logPrior(ids.yearSpread, ids.yearSpreadLogSd),
     levelTrustFailures: value(ids.levelTrustFailures),
+    levelYears: value(ids.levelYears),
     rangeWidening: ids.rangeWidening in coefficients ? value(ids.rangeWidening) : 1,
   };
 }

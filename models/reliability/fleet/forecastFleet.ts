@@ -1,5 +1,7 @@
+import { countInterval } from '../counts/countInterval.ts';
 import { countMean, countQuantile } from '../counts/countSummary.ts';
 import { mixCounts, poissonBinomial } from '../counts/poissonBinomial.ts';
+import { gammaQuantile } from '../numeric/gammaQuantile.ts';
 import { normalQuantile } from '../numeric/normalQuantile.ts';
 import { normalDraw, seededRandom } from '../numeric/seededRandom.ts';
 import type { Random } from '../numeric/seededRandom.ts';
@@ -13,6 +15,7 @@ import type { CountForecast, FleetForecast, ForecastRequest, UnitForecast } from
 import type { LocalParameters } from './localParameters.ts';
 import { failureBeforeRenewal, plannedRateAt } from './renewalPractice.ts';
 import { fleetScaleAt, localParameters } from './structurePosterior.ts';
+import { windowDays } from './trainingWindows.ts';
 import { unitOwnShare } from './unitOwnShare.ts';
 import { versionOf } from './versionOf.ts';
 
@@ -86,7 +89,7 @@ function drawnHazards(
   );
   const places = own.map((ownRandom) => Math.floor(ownRandom() * drawCount));
   const steps = own.map((ownRandom) => coprimeStep(drawCount, ownRandom));
-  const pull = fit.priors.baseRatePull;
+  const yearFactors = yearFactorsOf(fit, Math.max(0, ...days), drawCount, random);
   let draw = 0;
   fit.structures.forEach((structure, k) => {
     const compiled = ahead[k];
@@ -101,12 +104,29 @@ function drawnHazards(
         const useFactor = Math.exp(requests[unit].useLogSd * deviate);
         const hazard = hazardFromToday(compiled, unit, family < 0 ? unseen : local[family], useFactor);
         hazards[draw * requests.length + unit] =
-          days[unit] > 0 ? fit.level * pullToBaseRate(hazard, days[unit], fit.baseRatePerDay, pull) : 0;
+          days[unit] > 0
+            ? fit.level * yearFactors[draw] * pullToBaseRate(hazard, days[unit], fit.baseRatePerDay, fit.pull)
+            : 0;
       }
       draw++;
     }
   });
   return hazards;
+}
+
+/**
+ * A factor per draw that all units share: how far the time ahead may lie from what is expected of it beyond chance, gamma with mean 1, one draw of each
+ * of its equal parts in an order of its own. Over more than a year the years' factors average out.
+ */
+function yearFactorsOf(fit: FleetFit, days: number, drawCount: number, random: Random): Float64Array {
+  const shape = Math.max(1, days / windowDays) / fit.yearSpread ** 2;
+  const step = coprimeStep(drawCount, random);
+  const factors = Float64Array.from(
+    { length: drawCount },
+    (_, d) => gammaQuantile(shape, (((d * step) % drawCount) + 0.5) / drawCount) / shape,
+  );
+  const mean = factors.reduce((a, b) => a + b, 0) / drawCount;
+  return factors.map((factor) => factor / mean);
 }
 
 function coprimeStep(count: number, random: Random): number {
@@ -135,8 +155,7 @@ function countOf(chance: Chance, units: number, drawCount: number): CountForecas
   return {
     pmf,
     mean: countMean(pmf),
-    low: countQuantile(pmf, 0.1),
     median: countQuantile(pmf, 0.5),
-    high: countQuantile(pmf, 0.9),
+    ...countInterval(pmf),
   };
 }

@@ -1,15 +1,16 @@
-import { clockPathFor } from './clockPath.ts';
 import type { Clock } from './clocks.ts';
 import { compileFleet } from './compiledFleet.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import type { CovariateSpec } from './covariateSpec.ts';
-import { failureWeight } from './episode.ts';
+import { failureWeight, observedDays } from './episode.ts';
 import type { Episode } from './episode.ts';
+import { clockPathFor } from './clockPath.ts';
 import { cumulativeHazards } from './hazardAhead.ts';
+import type { LocalParameters } from './localParameters.ts';
 import { localParameters } from './structurePosterior.ts';
 import type { ParameterLayout } from './structurePosterior.ts';
 
-/** Stretches of about a year of the lives the model was fitted to. */
+/** The lives the model was fitted to, parted by years counted back from today. */
 export interface TrainingWindows {
   readonly episodes: readonly Episode[];
   readonly breaks: readonly (readonly number[])[];
@@ -18,25 +19,35 @@ export interface TrainingWindows {
   /** chance that the window ended in a failure, and in a planned renewal */
   readonly failed: Float64Array;
   readonly planned: Float64Array;
+  /** which year before today the window lies in, 0 the last */
+  readonly yearsAgo: Int32Array;
 }
 
-const windowDays = 365;
+export const windowDays = 365;
 
 export function trainingWindows(episodes: readonly Episode[]): TrainingWindows {
   const days: number[] = [];
   const failed: number[] = [];
   const planned: number[] = [];
+  const yearsAgo: number[] = [];
   const breaks = episodes.map((episode) => {
+    const { segments, end, endedDaysAgo = 0 } = episode;
     const ends: number[] = [];
+    let ago = endedDaysAgo + observedDays(episode);
+    const years = segments.map((segment) => {
+      ago -= segment.days;
+      return Math.max(0, Math.floor((ago + segment.days / 2) / windowDays));
+    });
     let sum = 0;
-    episode.segments.forEach((segment, k) => {
+    segments.forEach((segment, k) => {
       sum += segment.days;
-      const last = k === episode.segments.length - 1;
-      if (sum < windowDays && !last) return;
+      const last = k === segments.length - 1;
+      if (!last && years[k + 1] === years[k]) return;
       ends.push(k);
       days.push(sum);
       failed.push(last ? failureWeight(episode) : 0);
-      planned.push(last && episode.end === 'planned' ? 1 - failureWeight(episode) : 0);
+      planned.push(last && end === 'planned' ? 1 - failureWeight(episode) : 0);
+      yearsAgo.push(years[k]);
       sum = 0;
     });
     return ends;
@@ -47,6 +58,7 @@ export function trainingWindows(episodes: readonly Episode[]): TrainingWindows {
     days: Float64Array.from(days),
     failed: Float64Array.from(failed),
     planned: Float64Array.from(planned),
+    yearsAgo: Int32Array.from(yearsAgo),
   };
 }
 
@@ -62,14 +74,22 @@ export function compileWindows(
 
 /** Cumulative hazard in each window at one vector of parameters. */
 export function windowHazards(fleet: CompiledFleet, layout: ParameterLayout, at: Float64Array): Float64Array {
+  const local = Array.from({ length: layout.families }, (_, family) => localParameters(layout, at, family));
+  return windowHazardsAt(fleet, (episode) => local[fleet.family[episode]]);
+}
+
+/** Cumulative hazard in each window, each episode at parameters of its own. */
+export function windowHazardsAt(
+  fleet: CompiledFleet,
+  parametersOf: (episode: number) => LocalParameters,
+): Float64Array {
   const count = fleet.breakStops.reduce((sum, stops) => sum + stops.length, 0);
   const hazards = new Float64Array(count);
   const path = clockPathFor(fleet);
   const stops = new Float64Array(fleet.longestRunCount + 1);
-  const local = Array.from({ length: layout.families }, (_, family) => localParameters(layout, at, family));
   let window = 0;
   for (let e = 0; e < fleet.episodeCount; e++) {
-    cumulativeHazards(fleet, e, local[fleet.family[e]], path, stops);
+    cumulativeHazards(fleet, e, parametersOf(e), path, stops);
     let before = 0;
     for (const stop of fleet.breakStops[e]) {
       hazards[window++] = Math.max(0, stops[stop] - before);

@@ -1,10 +1,11 @@
-import { countQuantile } from '../counts/countSummary.ts';
+import { countInterval } from '../counts/countInterval.ts';
 import { mixCounts, poissonBinomial } from '../counts/poissonBinomial.ts';
 
 /** 80 % range of a count whose units' chances are known up to parameters of which there are several equally likely versions. */
 export function countRange(versions: readonly ArrayLike<number>[]): { countLow: number; countHigh: number } {
   const pmf = mixCounts(versions.map((chances) => poissonBinomial(chances)));
-  return { countLow: countQuantile(pmf, 0.1), countHigh: countQuantile(pmf, 0.9) };
+  const { low, high } = countInterval(pmf);
+  return { countLow: low, countHigh: high };
 }
 
 /** Middles of equal parts of a distribution, as probabilities. */

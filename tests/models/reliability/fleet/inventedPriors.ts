@@ -14,8 +14,12 @@ export const inventedCoefficients: Record<string, number> = {
   [fleetPriorIds.familySpread]: 0.2,
   [fleetPriorIds.familySpreadLogSd]: 1,
   [fleetPriorIds.typicalSpeedKmH]: 40,
-  [fleetPriorIds.baseRatePull]: 0.1,
+  [fleetPriorIds.baseRatePull]: 0.15,
+  [fleetPriorIds.baseRatePullSd]: 0.12,
+  [fleetPriorIds.yearSpread]: 0.08,
+  [fleetPriorIds.yearSpreadLogSd]: 0.8,
   [fleetPriorIds.levelTrustFailures]: 5,
+  [fleetPriorIds.levelYears]: 3,
   [fleetPriorIds.rangeWidening]: 1.15,
 };
 export const invented = fleetPriorsFrom(inventedCoefficients);
