@@ -6,7 +6,7 @@ import { gradesIn } from '../oil/viscosityGrade.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitHistory } from '../schema/history.ts';
 import type { FillOf } from '../wear/segments.ts';
-import { requiredOilOf, type FillReader } from './fillsOfUnit.ts';
+import { oilEngineOf, requiredOilOf, type FillReader } from './fillsOfUnit.ts';
 
 /** What is known of a unit and how its fills are read. */
 interface FilledUnit {
@@ -36,12 +36,11 @@ export function rightOilOf(
   const others = charge.topUps.flatMap(({ grade, liters }) =>
     grade === null || grade === charge.grade || liters <= 0 ? [] : [{ grade, liters }],
   );
-  const { fill, engine } = fillOf(charge);
   const mixture = mixtureVerdict(
     known.grade,
     others,
-    engine.sumpLiters,
-    fill.kv100,
+    oilEngineOf(history.engine, coefficients).sumpLiters,
+    fillOf(charge).fill.kv100,
     required.grade === null ? [] : gradesIn(required.grade, oilCatalog.grades),
     oilCatalog,
   );

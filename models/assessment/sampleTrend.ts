@@ -106,7 +106,7 @@ export function trendWords({ measurand, samples, newest, mean, growthPerDay }: S
   const figure = (value: number): string => String(Number(value.toPrecision(2)));
   const verb = measurand === 'baseNumber' ? 'falls' : 'rises';
   if (samples < 2) return `${label} ${verb} ${figure(newest)} ${unit} per 1000 km (one sample, no trend yet)`;
-  // less than a tenth in a year is no growth
-  const grows = growthPerDay * 365 > 0.1 * Math.abs(mean) ? ', faster from sample to sample' : '';
+  // less than a third in a year is within what samples scatter
+  const grows = growthPerDay * 365 > 0.33 * Math.abs(mean) ? ', faster from sample to sample' : '';
   return `${label} ${verb} ${figure(newest)} ${unit} per 1000 km in the newest sample, ${figure(mean)} in the mean of ${samples}${grows}`;
 }

@@ -1,3 +1,4 @@
+import { engineHoursOf } from '../oil/amounts.ts';
 import type { OilCharge } from '../oil/charge.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
 import { isoFromDay } from '../schema/day.ts';
@@ -131,7 +132,11 @@ function chargeStory(
   const advice = chargeAdvice(view, charge, coefficients);
   const running = charge.running && view.oil !== null ? view.oil.advice : null;
   const interval = running?.interval ?? advice?.interval ?? null;
-  const notes = [...charge.faults.map((fault) => fault.replaceAll('_', ' '))];
+  const notes = charge.faults.map((fault) =>
+    fault === 'oil_level_low' && charge.levelLowLiters > 0
+      ? `oil level low by ${Number(charge.levelLowLiters.toPrecision(2))} L`
+      : fault.replaceAll('_', ' '),
+  );
   if (charge.hiddenDrainChance > 0.05)
     notes.push(
       `${Math.round(100 * charge.hiddenDrainChance)} % chance that ${charge.hiddenDrains === 1 ? 'a drain' : `${charge.hiddenDrains} drains`} went unrecorded here`,
@@ -144,7 +149,7 @@ function chargeStory(
     running: charge.running,
     grade: charge.grade,
     distanceKm: round(exposure.distanceKm, 4),
-    engineHours: state === null ? null : round(state.engineHours, 4),
+    engineHours: round(engineHoursOf(exposure), 4),
     idleHours: round(exposure.idleHours, 3),
     intervalKm: interval === null ? null : positive(interval.distanceKm),
     usedShare:

@@ -29,6 +29,9 @@ interface Change {
   readonly fill?: OilFill;
 }
 
+/** Less towing than this is not worth halving, share of the distance. */
+const leastTowing = 0.05;
+
 function changesFor(question: IntervalQuestion, coefficients: Coefficients): readonly Change[] {
   const { coming, engine, fill } = question;
   const parkingC = coefficientValue(coefficients, 'oil.change_parking_temperature');
@@ -50,7 +53,7 @@ function changesFor(question: IntervalQuestion, coefficients: Coefficients): rea
     {
       code: 'halve_towing',
       words: 'Half the towing',
-      applies: coming.some((e) => e.towingShare > 0),
+      applies: coming.some((e) => e.towingShare >= leastTowing),
       duty: (e) => ({ ...e, towingShare: e.towingShare / 2 }),
     },
     {
@@ -116,7 +119,7 @@ export function intervalGain(
   const gainDays = advice.interval.days - base.days;
   const size = base.distanceKm > 0 ? `${aboutNumber(gainKm)} km` : `${aboutNumber(gainHours)} engine hours`;
   const next = limitNames[advice.governing];
-  const then = advice.governing === now.governing ? '' : `; then ${next} decides`;
+  const then = advice.governing === now.governing ? '' : `; then held by ${next}`;
   return {
     gainKm,
     gainHours,
