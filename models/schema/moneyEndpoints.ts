@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { budgetAssumptions, budgetDocument } from './budgetDocument.ts';
 import { isoDate } from './day.ts';
 import { adoptedPolicy, policyDocument } from './policyDocument.ts';
+import { policyTrialDocument } from './policyTrial.ts';
 import { spendDocument } from './spendDocument.ts';
 
 /** What a budget is asked for. Money is plain decimal in the settings' currency; lists have commas between units. */
@@ -44,6 +45,19 @@ export const moneyEndpoints = {
     summary: 'The cheapest drain interval per duty group',
     query: z.object({ asOf: isoDate.optional() }),
     response: policyDocument,
+  },
+  policyTrial: {
+    method: 'get',
+    path: '/api/policy/trial',
+    summary:
+      'A drain interval tried on a duty group: changes a month, failures, cost and due dates, with ranges',
+    query: z.object({
+      duty: z.string().trim().min(1).max(200),
+      intervalKm: z.coerce.number().int().min(500).max(200_000).meta({ unit: 'km' }),
+      months: z.coerce.number().int().min(1).max(60).optional(),
+      asOf: isoDate.optional(),
+    }),
+    response: policyTrialDocument,
   },
   spend: {
     method: 'get',

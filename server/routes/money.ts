@@ -17,6 +17,7 @@ import {
 } from '../services/moneyCase.ts';
 import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
 import { policyOf } from '../services/policyOf.ts';
+import { tryPolicy } from '../services/policyTrial.ts';
 import { spendOf } from '../services/spendOf.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
@@ -104,6 +105,16 @@ export function moneyRoutes(app: Express, context: Context, background: Backgrou
     return { state: 'ready' as const, reason: null, done: total, total, result: result.document };
   });
   serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
+  serveEndpoint(app, 'policyTrial', async ({ query: { asOf, months = 36, ...asked } }) => {
+    const trial = await tryPolicy(context, await context.current(), { ...asked, months }, asOf);
+    if (trial === null)
+      throw new Problem(
+        422,
+        'no_duty',
+        `duty must be a duty group with use and oil changes on record, got "${asked.duty}".`,
+      );
+    return trial;
+  });
   serveEndpoint(app, 'spend', async ({ query }) => spendOf(context, await context.current(), query.asOf));
   serveEndpoint(app, 'adoptPolicy', async ({ body }) => {
     const result = await adoptPolicy(context, await context.current(), {

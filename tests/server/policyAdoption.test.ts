@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { policyDocument, type AdoptedPolicy } from '../../models/schema/policyDocument.ts';
+import { policyTrialDocument } from '../../models/schema/policyTrial.ts';
 import { spendDocument } from '../../models/schema/spendDocument.ts';
 import { unitStory, type UnitStory } from '../../models/schema/story.ts';
 import { startServer, type Running } from './running.ts';
@@ -67,6 +68,36 @@ const story = async (unit: string, query = ''): Promise<UnitStory> =>
   unitStory.parse(await get(`/api/units/${unit}${query}`));
 const highway = async (query = '') =>
   policyDocument.parse(await get(`/api/policy${query}`)).duties.find(({ duty }) => duty === 'highway')!;
+
+describe('an interval tried before it is adopted', () => {
+  test('moves due dates as adopting it does, says changes and failures with ranges, and records nothing', async () => {
+    const words = '/api/policy/trial?duty=Highway&intervalKm=4000&months=24';
+    const trial = policyTrialDocument.parse(await get(words));
+    expect(trial).toMatchObject({ duty: 'highway', units: 1, months: 24, intervalKm: 4000 });
+    // 100 km a day: 7 000 km are kept today, which is .435 changes a month; 4 000 km are .76
+    expect(trial.now.changesPerMonth.mid).toBeGreaterThan(0.38);
+    expect(trial.now.changesPerMonth.mid).toBeLessThan(0.52);
+    expect(trial.then.changesPerMonth.mid / trial.now.changesPerMonth.mid).toBeGreaterThan(1.5);
+    expect(trial.then.changeCents.mid).toBeGreaterThan(trial.now.changeCents.mid);
+    expect(trial.then.failures.mid).toBeLessThanOrEqual(trial.now.failures.mid);
+    const [due] = trial.dueDates;
+    const before = await story('M1');
+    expect(due).toMatchObject({ unitNumber: 'M1', nowOn: before.assessment.oil!.dueOn });
+    expect(due.days!).toBeLessThan(0);
+    await post('/api/policy/adoptions', { duty: 'highway', intervalKm: 4000, approvedBy: 'Ines Farrow' });
+    expect((await story('M1')).assessment.oil!.dueOn).toBe(due.thenOn);
+    await post('/api/policy/adoptions/withdrawal', { duty: 'highway', withdrawnBy: 'Bo Lind' });
+    expect(await get(words)).toEqual(trial);
+  });
+  test('beyond the book it changes nothing and says so; a duty that is not there is refused', async () => {
+    const far = policyTrialDocument.parse(await get('/api/policy/trial?duty=highway&intervalKm=20000'));
+    expect(far.dueDates).toEqual([]);
+    expect(far.notes[0]).toBe("20000 km is beyond the book's 8000 km: it caps nothing and can't be adopted");
+    const nowhere = await fetch(`${server.address}/api/policy/trial?duty=moonlight&intervalKm=5000`);
+    expect(nowhere.status).toBe(422);
+    expect((await fetch(`${server.address}/api/policy/trial?duty=highway&intervalKm=1`)).status).toBe(400);
+  });
+});
 
 describe('an interval adopted for a duty', () => {
   test('is refused beyond the book, without a person and for a duty that is not there', async () => {

@@ -5,6 +5,7 @@ import { date } from '../format/dates.ts';
 import { distance, kmPerMile } from '../format/measures.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
+import { PolicyTrial } from './policyTrial.tsx';
 
 /** Adopts a drain interval for a duty group in the name of a person, or withdraws the one that stands. */
 export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown }) {
@@ -16,6 +17,7 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
   const [note, setNote] = useState('');
   const [failed, setFailed] = useState<string | null>(null);
   const [sending, setSending] = useState(false);
+  const [triedKm, setTriedKm] = useState<number | null>(null);
   const { adopted, duty } = policy;
   const path = '/api/policy/adoptions';
   const send = async (): Promise<void> => {
@@ -38,7 +40,7 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
     }
   };
   return (
-    <div class="money-adopt no-print">
+    <div class="money-adopt">
       {failed !== null && <Notice kind="fault" words={failed} />}
       <p>
         {adopted === null
@@ -46,7 +48,7 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
           : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${duty} without an approved longer interval of its own.`}
       </p>
       <form
-        class="trial"
+        class="trial no-print"
         onSubmit={(event) => {
           event.preventDefault();
           void send();
@@ -80,10 +82,20 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
             <input maxLength={500} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
           </label>
         )}
+        {adopted === null && (
+          <button
+            type="button"
+            disabled={!(Number(interval) > 0)}
+            onClick={() => setTriedKm(Math.max(500, Math.round(Number(interval) * perUnit)))}
+          >
+            Try it first
+          </button>
+        )}
         <button type="submit" disabled={sending}>
           {adopted === null ? `Adopt for ${duty}` : `Withdraw for ${duty}`}
         </button>
       </form>
+      {adopted === null && triedKm !== null && <PolicyTrial duty={duty} intervalKm={triedKm} />}
     </div>
   );
 }
