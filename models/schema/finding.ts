@@ -24,7 +24,7 @@ export type CoverView = (typeof coverViews)[number];
 /**
  * What was seen or measured on the unit. `value` is a number in the unit that the finding's name carries, a word of
  * {@link coverViews} for a cover view, or yes/no. `cleared` is a named technician's finding that ends a stop; the
- * technician's name stands in `value`, what was checked in `note`.
+ * technician's name stands in `value`, what was checked in `note`: kinds of sign named there are ended, others stay.
  */
 export const finding = z.object({
   unitNumber: requiredText(),

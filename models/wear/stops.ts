@@ -7,18 +7,38 @@ import { findingNumber, findingYes } from './findingValue.ts';
 import { chainLimitOf } from './phaseGeometry.ts';
 import type { Renewal } from './states.ts';
 
+/** What a sign speaks of; a clear that names one of them ends that one alone. */
+type SignKind = 'pressure' | 'coolant' | 'phase' | 'rattle' | 'elongation';
+
 /** A reason to stop, the day it stands since, and the parts whose renewal removes it. */
 interface StopReason {
   readonly day: number;
+  readonly kind: SignKind;
   readonly words: string;
   readonly endedBy: readonly Renewal['part'][];
+}
+
+/** Words of a clear that name kinds of sign; a timing drive that was gone through settles all that came from it. */
+const namedBy: readonly (readonly [RegExp, readonly SignKind[]])[] = [
+  [/\bpressure|\bgauge|\bP?0?052[0-4]\b/i, ['pressure']],
+  [/\bcoolant|\bglycol|\bhead gasket/i, ['coolant']],
+  [/\btiming|\bchain\b|\bphaser|\btensioner/i, ['phase', 'rattle', 'elongation']],
+  [/\bphase\b|\bcorrelation|\b(crank|cam)(shaft)? (and|sensor)|\bP000[89]\b|\bP001[6-9]\b/i, ['phase']],
+  [/\brattl|\bnois[ey]/i, ['rattle']],
+  [/\belongation|\bstretch/i, ['elongation']],
+];
+
+/** The kinds that a clear names in its note; none: it covers every sign at or before it. */
+function kindsNamed(note: string | null): ReadonlySet<SignKind> {
+  return new Set(namedBy.flatMap(([words, kinds]) => (words.test(note ?? '') ? kinds : [])));
 }
 
 /**
  * Direct evidence that raises a stop, in words; an estimate alone never does.
  * Reasons: oil pressure verified low or P0524, coolant in the oil, a correlation code without crank or cam sensor codes or
  * a lasting rattle on an interference engine, measured elongation past the limit. A reason ends by a `cleared` finding that
- * names a technician on the same day or later, or by renewal of the part that caused it; never by time.
+ * names a technician on the same day or later and, where its note names kinds of sign, names this one; or by renewal of the
+ * part that caused it; never by time.
  */
 export function stopsOf(
   history: UnitHistory,
@@ -29,15 +49,17 @@ export function stopsOf(
 ): readonly string[] {
   const cleared = history.findings
     .filter((finding) => finding.finding === 'cleared' && namesSomeone(finding.value))
-    .map((finding) => dayFromIso(finding.foundOn))
-    .filter((day) => day <= asOfDay);
+    .map((finding) => ({ day: dayFromIso(finding.foundOn), kinds: kindsNamed(finding.note) }))
+    .filter(({ day }) => day <= asOfDay);
   return [
     ...codeReasons(history, asOfDay, faultCodes, coefficients),
     ...findingReasons(history, asOfDay, coefficients),
   ]
     .filter(
       (reason) =>
-        !cleared.some((day) => day >= reason.day) &&
+        !cleared.some(
+          ({ day, kinds }) => day >= reason.day && (kinds.size === 0 || kinds.has(reason.kind)),
+        ) &&
         !renewals.some(
           (renewal) =>
             renewal.day >= reason.day && renewal.day <= asOfDay && reason.endedBy.includes(renewal.part),
@@ -66,6 +88,7 @@ function codeReasons(
     if (code.entry.group === 'pressure_low')
       reasons.push({
         day: code.day,
+        kind: 'pressure',
         words: `code ${code.entry.code}: oil pressure too low; stop the engine and verify with a mechanical gauge`,
         endedBy: ['engine'],
       });
@@ -76,6 +99,7 @@ function codeReasons(
     )
       reasons.push({
         day: code.day,
+        kind: 'phase',
         words: `code ${code.entry.code}: crank and cam disagree on an interference engine; do not keep driving to confirm`,
         endedBy: ['timing_set', 'engine', 'belt'],
       });
@@ -95,13 +119,14 @@ function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients):
         if (number !== null && number < c['evidence.pressure_minimum_kpa'])
           reasons.push({
             day,
+            kind: 'pressure',
             words: `hot idle oil pressure ${number} kPa, below the least allowed`,
             endedBy: ['engine'],
           });
         break;
       case 'coolant_in_oil':
         if (findingYes(finding.value))
-          reasons.push({ day, words: 'coolant found in the oil', endedBy: ['engine'] });
+          reasons.push({ day, kind: 'coolant', words: 'coolant found in the oil', endedBy: ['engine'] });
         break;
       case 'start_rattle_s':
         if (
@@ -112,6 +137,7 @@ function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients):
         )
           reasons.push({
             day,
+            kind: 'rattle',
             words: `rattle lasting ${number} s after the start on an interference engine`,
             endedBy: ['timing_set', 'phaser', 'tensioner_guides', 'engine'],
           });
@@ -120,6 +146,7 @@ function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients):
         if (number !== null && limit !== null && number >= limit.percent)
           reasons.push({
             day,
+            kind: 'elongation',
             words: `chain elongation measured at ${number} %, limit ${limit.percent} % (${limit.words})`,
             endedBy: ['timing_set', 'engine'],
           });
@@ -134,6 +161,7 @@ function findingReasons(history: UnitHistory, asOfDay: number, c: Coefficients):
     if (sample.glycol === true && day <= asOfDay)
       reasons.push({
         day,
+        kind: 'coolant',
         words: 'coolant in the oil by the laboratory (glycol found)',
         endedBy: ['engine'],
       });

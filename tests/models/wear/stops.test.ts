@@ -80,6 +80,29 @@ describe('a stop', () => {
       expect(cleared(day + 10, nobody).length).toBe(1);
   });
 
+  it('ends by a clear that names its kind or none, never by one that names another', () => {
+    const signs = {
+      codes: [codeRecord(day, 'P0524'), codeRecord(day, 'P0017')],
+      findings: [
+        finding(day, 'coolant_in_oil', 'yes'),
+        finding(day - 2, 'start_rattle_s', '7', { soakH: 10 }),
+      ],
+    };
+    const after = (note: string | null, on = day + 3) =>
+      stopsWith({
+        ...signs,
+        findings: [...signs.findings, finding(on, 'cleared', 'Maud S.', { note })],
+      })
+        .map((words) => /rattle|pressure|coolant|disagree/.exec(words)?.[0])
+        .sort();
+    expect(after(null)).toEqual([]);
+    expect(after('road tested, nothing found')).toEqual([]);
+    expect(after('mechanical gauge 180 kPa hot')).toEqual(['coolant', 'disagree', 'rattle']);
+    expect(after('phase measured within limits')).toEqual(['coolant', 'pressure', 'rattle']);
+    expect(after('timing renewed, marks checked')).toEqual(['coolant', 'pressure']);
+    expect(after('rattle gone with the right filter', day - 1)).toEqual(['coolant', 'disagree', 'pressure']);
+  });
+
   it('ends by renewal of what caused it, and by no other', () => {
     const codes = [codeRecord(day, 'P0016')];
     const renewed = (work: 'timing_set' | 'phaser' | 'engine', on = day + 5) =>
