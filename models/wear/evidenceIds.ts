@@ -69,6 +69,7 @@ export const evidenceIds = [
   'failures_recorded',
   'repairs_to_count_lives',
   'failure_on_code',
+  'renewal_confidence',
   'failure_odds_days',
   'failure_odds_base',
   'failure_odds_part.timing_set',

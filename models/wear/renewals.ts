@@ -43,7 +43,8 @@ export function renewalsOf(
   const renewals: Renewal[] = [];
   for (const service of history.services) {
     const day = dayFromIso(service.servicedOn);
-    if (day > asOfDay) continue;
+    // a text that may mean something else waits on the list of texts to teach
+    if (day > asOfDay || service.read.confidence < coefficients['evidence.renewal_confidence']) continue;
     for (const work of service.read.works) {
       const part = partOfWork[work];
       if (part === undefined) continue;

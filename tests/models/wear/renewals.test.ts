@@ -49,6 +49,19 @@ describe('renewals', () => {
     expect(bankOf('both')).toBeNull();
   });
 
+  it('leave a text aside that may mean something else', () => {
+    const row = serviceRecord(day, ['phaser']);
+    const found = (confidence: number) =>
+      renewalsOf(
+        historyOf({ services: [{ ...row, read: { ...row.read, confidence } }] }),
+        day + 100,
+        faultCodes,
+        coefficients,
+      );
+    expect(found(0.3)).toEqual([]);
+    expect(found(0.9).map(({ part }) => part)).toEqual(['phaser']);
+  });
+
   it('count a disposal for an engine or timing failure', () => {
     const disposed = (disposalReason: string) =>
       disposalFailureOf(historyOf({ unitFields: { disposedOn: '2023-05-01', disposalReason } }), day);
