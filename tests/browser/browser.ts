@@ -39,11 +39,12 @@ const workerKeptOut = 'Service Worker registration blocked by Playwright';
 /** A page of one size and colour scheme whose faults are collected. */
 export async function openPage(
   browser: Browser,
-  options: { width: number; height?: number; scheme?: 'light' | 'dark'; offline?: true },
+  options: { width: number; height?: number; scheme?: 'light' | 'dark'; offline?: true; scale?: number },
 ): Promise<Watched> {
   const context = await browser.newContext({
     viewport: { width: options.width, height: options.height ?? 900 },
     colorScheme: options.scheme ?? 'light',
+    deviceScaleFactor: options.scale ?? 1,
     locale: 'en-GB',
     timezoneId: 'UTC',
     bypassCSP: false,
