@@ -36,8 +36,27 @@ export const intakeEndpoints = {
         .record(z.string(), columnMapName)
         .optional()
         .describe('by file, or file#sheet: the name under which its corrections are kept'),
+      job: z.uuid().optional().describe('a name of your own to ask how far it is, and to call it off'),
     }),
     response: intakeReport,
+  },
+  intakeJob: {
+    method: 'get',
+    path: '/api/intake/jobs/:job',
+    summary: 'How far an intake that was given a job is',
+    response: z.object({
+      running: z.boolean().describe('false: it has not begun, or is over'),
+      file: z.string(),
+      rows: z.number().int(),
+      share: z.number().min(0).max(1).describe('of the whole intake'),
+    }),
+  },
+  cancelIntake: {
+    method: 'post',
+    path: '/api/intake/jobs/:job/cancel',
+    summary: 'Calls an intake off; nothing is changed',
+    body: z.object({}),
+    response: z.object({ cancelled: z.boolean() }),
   },
   ...columnMapEndpoints,
   batches: {

@@ -74,6 +74,7 @@ export async function runCommand(
   verb('serve', 'the web application')
     .option('--host <address>', 'address to listen on', '127.0.0.1')
     .option('--port <number>', 'port to listen on', wholeNumber(0, 65535), defaultPort)
+    .option('--watch <folder>', 'take in whatever is laid into this folder')
     .action(async (options) => serve(pathsFor(options.store), options));
   verb('intake', 'brings CSV, TSV or XLSX files in')
     .argument('<file...>', 'files, in any order')

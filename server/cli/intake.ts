@@ -5,6 +5,7 @@ import { columnMap, type ColumnMap } from '../../models/intake/columnMap.ts';
 import { writeHeldFile } from '../files/heldFile.ts';
 import type { IntakeReport } from '../../models/schema/intake.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
+import type { IntakeProgress } from '../services/intake/intakeProgress.ts';
 import { takeIn } from '../services/takeIn.ts';
 import { listHeld } from '../store/heldRows.ts';
 import { openStore } from '../store/openStore.ts';
@@ -37,6 +38,7 @@ export async function intake(paths: Paths, names: readonly string[], options: In
     today: new Date().toISOString().slice(0, 10),
     progress: process.stderr.isTTY === true ? showProgress : undefined,
   });
+  if (process.stderr.isTTY === true) process.stderr.write('\r\x1b[K');
   for (const file of report.files)
     if (file.columnsBy !== undefined)
       process.stderr.write(`${file.file}: columns by the map ${file.columnsBy}\n`);
@@ -117,6 +119,12 @@ function sayDifferences({ file, corrects }: IntakeReport['files'][number]): void
   process.stdout.write(`${lines.join('\n')}\n`);
 }
 
-function showProgress(done: number, file: string): void {
-  process.stderr.write(`\r${file}: ${done} rows `);
+const barCells = 30;
+
+/** A bar on a terminal, drawn anew in its place. */
+function showProgress({ file, rows, share }: IntakeProgress): void {
+  const full = Math.round(share * barCells);
+  const bar = '#'.repeat(full) + '.'.repeat(barCells - full);
+  const words = rows > 0 ? `${file}, ${rows} rows` : file;
+  process.stderr.write(`\r\x1b[K[${bar}] ${Math.floor(100 * share)} % ${words}`);
 }

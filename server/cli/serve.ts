@@ -1,11 +1,13 @@
+import { existsSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { makeApp } from '../app.ts';
 import type { Paths } from '../config.ts';
-import { makeContext } from '../context.ts';
+import { makeContext, type Context } from '../context.ts';
 import { fleetListText, movesOf } from '../services/assessStore.ts';
 import { Background } from '../services/background.ts';
 import { openDemo } from '../services/demoStore.ts';
+import { WatchFolder } from '../services/watchFolder.ts';
 import { Refusal } from './refusal.ts';
 
 const loopback = ['127.0.0.1', 'localhost', '[::1]'];
@@ -14,7 +16,10 @@ const loopback = ['127.0.0.1', 'localhost', '[::1]'];
  * Serves the pages until the process is told to stop.
  * @throws Refusal when the address is taken or is open to others (that needs accounts)
  */
-export async function serve(paths: Paths, options: { host: string; port: number }): Promise<void> {
+export async function serve(
+  paths: Paths,
+  options: { host: string; port: number; watch?: string },
+): Promise<void> {
   if (!loopback.includes(options.host) && options.host !== '::1')
     throw new Refusal(
       `--host: ${options.host} is open to other machines, which needs accounts; this version serves 127.0.0.1 only`,
@@ -24,6 +29,7 @@ export async function serve(paths: Paths, options: { host: string; port: number 
   await context.current();
   const background = new Background(context, { refits: true });
   const server = createServer(makeApp(context, loopback, say, background));
+  const watch = options.watch === undefined ? null : await openWatch(context, options.watch, say);
   await listen(server, options);
   const { port } = server.address() as AddressInfo;
   process.stdout.write(`Sumpwise is at http://127.0.0.1:${port}\n`);
@@ -44,8 +50,30 @@ export async function serve(paths: Paths, options: { host: string; port: number 
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
   });
+  await watch?.close();
   await background.close();
   await context.close();
+}
+
+/** @throws Refusal when the folder cannot be used */
+async function openWatch(
+  context: Context,
+  folder: string,
+  say: (line: string) => void,
+): Promise<WatchFolder> {
+  if (!existsSync(folder) || !statSync(folder).isDirectory())
+    throw new Refusal(`--watch: a folder that exists is needed, got ${folder}`);
+  const watch = new WatchFolder({
+    folder,
+    storeFile: async () => (await context.own()).file,
+    today: context.today,
+    say,
+  });
+  await watch.open().catch((error: unknown) => {
+    throw new Refusal(`--watch: ${folder} can't be used: ${(error as Error).message}`);
+  });
+  say(`Files laid into ${folder} are taken in.`);
+  return watch;
 }
 
 function listen(server: Server, options: { host: string; port: number }): Promise<void> {

@@ -28,6 +28,8 @@ export interface SheetTable {
    * TableRefusedError when the text turns out broken on the way (an unclosed quote, too many rows).
    */
   rows(): AsyncIterable<readonly TableRow[]>;
+  /** how much of the table the last reading has passed, 0..1: bytes of a text, rows of a sheet */
+  share(): number;
 }
 
 export interface OpenedTable {
@@ -49,6 +51,7 @@ interface Source {
   readonly separator: Separator | null;
   readonly endsInLineBreak: boolean;
   rawRows(): AsyncIterable<readonly RawRow[]>;
+  share(): number;
 }
 
 async function* judgedRows(
@@ -120,7 +123,13 @@ async function tableOf(
     if (fault instanceof TableRefusedError) return { refused: fault.refused, message: fault.message };
     throw fault;
   }
-  return { sheet: source.sheet, headerLine: layout.headerLine, columns: layout.columns, rows };
+  return {
+    sheet: source.sheet,
+    headerLine: layout.headerLine,
+    columns: layout.columns,
+    rows,
+    share: source.share,
+  };
 }
 
 async function openText(
@@ -146,11 +155,20 @@ async function openText(
     return { refused: 'empty', message: 'The file is empty: it holds no text at all.' };
   const separator = options.separator ?? detectSeparator(beginning);
   const tail = (await bytes.tail()).toString('latin1');
+  let passed = 0;
+  async function* counted(): AsyncGenerator<Buffer> {
+    passed = 0;
+    for await (const chunk of bytes.chunks()) {
+      yield chunk;
+      passed += chunk.length;
+    }
+  }
   const source: Source = {
     sheet: null,
     separator,
     endsInLineBreak: /[\r\n]/.test(tail),
-    rawRows: () => csvRows(asUtf8(bytes.chunks(), encoding), separator, limits),
+    rawRows: () => csvRows(asUtf8(counted(), encoding), separator, limits),
+    share: () => passed / bytes.size,
   };
   const table = await tableOf(source, options, limits);
   return isRefused(table) ? table : { format: 'text', encoding, separator, sheets: [table], notRead: [] };
@@ -173,14 +191,18 @@ async function openWorkbook(
   const notRead: ({ sheet: string } & Refused)[] = [];
   for (const { sheet, hidden, rows } of sheetRows(packed, limits)) {
     if (rows[0]?.cells[0] === explanationMark) continue;
+    let passed = 0;
     const source: Source = {
       sheet,
       separator: null,
       endsInLineBreak: true,
       rawRows: async function* () {
-        for (let at = 0; at < rows.length; at += 2000)
+        for (let at = 0; at < rows.length; at += 2000) {
           yield rows.slice(at, at + 2000).map(({ line, cells }) => ({ line, cells: [...cells] }));
+          passed = Math.min(rows.length, at + 2000);
+        }
       },
+      share: () => passed / Math.max(1, rows.length),
     };
     const table: SheetTable | Refused = hidden
       ? {

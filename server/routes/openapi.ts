@@ -27,6 +27,25 @@ const problem = {
   },
 };
 
+/** An intake also takes the files themselves. */
+const directForms = {
+  'multipart/form-data': {
+    schema: {
+      type: 'object',
+      description: 'one or more files, and the options of the JSON form as fields',
+      properties: { file: { type: 'array', items: { type: 'string', format: 'binary' } } },
+      required: ['file'],
+    },
+  },
+  'application/octet-stream': {
+    schema: {
+      type: 'string',
+      format: 'binary',
+      description: 'one file; its name and the options in the query',
+    },
+  },
+};
+
 function operation(name: string, entry: Endpoint): Record<string, unknown> {
   const parameters: unknown[] = [...entry.path.matchAll(/:(\w+)/g)].map(([, parameter]) => ({
     name: parameter,
@@ -57,7 +76,10 @@ function operation(name: string, entry: Endpoint): Record<string, unknown> {
     ...(entry.body !== undefined && {
       requestBody: {
         required: true,
-        content: { 'application/json': { schema: jsonSchema(entry.body, 'input') } },
+        content: {
+          'application/json': { schema: jsonSchema(entry.body, 'input') },
+          ...(name === 'intake' && directForms),
+        },
       },
     }),
     ...(upload && {

@@ -14,12 +14,13 @@ import {
   withdrawReplaced,
   type Correction,
 } from './intake/corrections.ts';
+import { IntakeCancelled, tell, type ProgressOptions } from './intake/intakeProgress.ts';
 import { openFiles, type NamedFile, type OpenedFiles, type ReadyTable } from './intake/openFiles.ts';
 import { settleMeters } from './intake/settleMeters.ts';
 import { takeTable, type Known } from './intake/takeTable.ts';
 import { tryUnknownUnits } from './intake/tryAgain.ts';
 
-export interface TakeInOptions extends Partial<IntakeOptions> {
+export interface TakeInOptions extends Partial<IntakeOptions>, ProgressOptions {
   readonly dryRun: boolean;
   /** who brings the files in */
   readonly by: string;
@@ -31,7 +32,6 @@ export interface TakeInOptions extends Partial<IntakeOptions> {
   readonly corrections?: Corrections;
   /** by file or file#sheet: the name under which its corrections are kept with the commit */
   readonly keepAs?: Readonly<Record<string, string>>;
-  readonly progress?: (rows: number, file: string) => void;
   /** writes what belongs to the batch inside its transaction; what it throws takes everything back */
   readonly alongside?: (store: Store, report: IntakeReport) => void;
 }
@@ -133,8 +133,11 @@ async function takeOpened(
       touched,
     };
     const reports = [];
-    for (const table of opened.tables) reports.push(await takeTable(writer, table, names, known, options));
+    const weight = 1 / opened.tables.length;
+    for (const [index, table] of opened.tables.entries())
+      reports.push(await takeTable(writer, table, names, known, options, { before: index * weight, weight }));
     writer.endReading();
+    await tell(options, { file: 'meters and visits over time', rows: 0, share: 1, before: 0, weight: 1 });
     const triedAgain = tryUnknownUnits(store, writer, names, known, options.today);
     settleMeters(store, writer, names, known.touched, options.today);
     const counts = [...countFiles(store, writer.batch).values()].sort((a, b) => a.fileId - b.fileId);
@@ -162,6 +165,7 @@ async function takeOpened(
       if (map !== null) keepColumnMap(store, map);
     }
     options.alongside?.(store, report);
+    if (options.signal?.aborted === true) throw new IntakeCancelled();
     writer.commit();
     return report;
   } catch (error) {

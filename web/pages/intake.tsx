@@ -1,29 +1,22 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { IntakeReport } from '../../models/schema/intake.ts';
-import { RequestError, upload, write } from '../api.ts';
+import { RequestError } from '../api.ts';
 import { BatchList } from '../parts/batchList.tsx';
 import { ColumnMaps } from '../parts/columnMaps.tsx';
 import { FileDrop } from '../parts/fileDrop.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { HeldDesk } from '../parts/heldDesk.tsx';
 import { IntakePreview, type IntakeAnswers } from '../parts/intakePreview.tsx';
+import { useIntakeWork } from '../parts/intakeWork.ts';
 import { Notice } from '../parts/notice.tsx';
+import { CalledOff, type SentFile } from '../parts/sendFile.ts';
 import { TemplateLinks } from '../parts/templateLinks.tsx';
 import { UploadProfile } from '../parts/uploadProfile.tsx';
+import { WorkBar } from '../parts/workBar.tsx';
 import { WorkTexts } from '../parts/workTexts.tsx';
 import '../styles/intake.css';
 
-interface Chosen {
-  readonly upload: string;
-  readonly name: string;
-  readonly bytes: number;
-}
-
-type Step =
-  | { at: 'choose' }
-  | { at: 'working'; words: string }
-  | { at: 'preview'; report: IntakeReport }
-  | { at: 'done'; report: IntakeReport };
+type Step = { at: 'choose' } | { at: 'preview'; report: IntakeReport } | { at: 'done'; report: IntakeReport };
 
 const sentence = (reason: unknown): string =>
   reason instanceof RequestError ? reason.message : String(reason);
@@ -35,43 +28,32 @@ const namesOf = ({ keepAs = {} }: IntakeAnswers): Record<string, string> =>
 /** From files to records: choose, see what was understood, confirm; then what came in before and what waits. */
 export function Intake() {
   const state = useFleetState();
-  const [files, setFiles] = useState<readonly Chosen[]>([]);
+  const [files, setFiles] = useState<readonly SentFile[]>([]);
   const [step, setStep] = useState<Step>({ at: 'choose' });
   const [answers, setAnswers] = useState<IntakeAnswers>({});
   const [fault, setFault] = useState<string | null>(null);
+  const work = useIntakeWork();
   useEffect(() => {
     document.title = 'Intake · Sumpwise';
   }, []);
 
-  const look = async (chosen: readonly Chosen[], given: IntakeAnswers): Promise<void> => {
+  const fail = (reason: unknown): void => {
+    setStep({ at: 'choose' });
+    setFault(reason instanceof CalledOff ? 'Called off. Nothing was changed.' : sentence(reason));
+  };
+  const look = async (chosen: readonly SentFile[], given: IntakeAnswers): Promise<void> => {
     setFault(null);
-    setStep({ at: 'working', words: 'Reading the files; nothing is kept yet …' });
-    try {
-      const report = await write<'intake'>('/api/intake', {
-        uploads: chosen.map((file) => file.upload),
-        ...given,
-        keepAs: namesOf(given),
-        dryRun: true,
-      });
-      setStep({ at: 'preview', report });
-    } catch (reason) {
-      setFault(sentence(reason));
-      setStep({ at: 'choose' });
-    }
+    const report = await work.take('Reading the files; nothing is kept yet …', {
+      uploads: chosen.map((file) => file.upload),
+      ...given,
+      keepAs: namesOf(given),
+      dryRun: true,
+    });
+    setStep({ at: 'preview', report });
   };
   const choose = async (list: readonly File[]): Promise<void> => {
     setFault(null);
-    const kept: Chosen[] = [...files];
-    for (const [index, file] of list.entries()) {
-      setStep({ at: 'working', words: `Sending ${file.name} (${index + 1} of ${list.length}) …` });
-      try {
-        kept.push(await upload(file));
-      } catch (reason) {
-        setFault(`${file.name}: ${sentence(reason)}`);
-        setStep({ at: 'choose' });
-        return;
-      }
-    }
+    const kept = [...files, ...(await work.send(list))];
     setFiles(kept);
     await look(kept, answers);
   };
@@ -82,22 +64,16 @@ export function Intake() {
     setStep({ at: 'choose' });
   };
   const confirm = async (): Promise<void> => {
-    setStep({ at: 'working', words: 'Taking the records in …' });
-    try {
-      const report = await write<'intake'>('/api/intake', {
-        uploads: files.map((file) => file.upload),
-        ...answers,
-        keepAs: namesOf(answers),
-        dryRun: false,
-      });
-      setStep({ at: 'done', report });
-      setFiles([]);
-      setAnswers({});
-      state.again();
-    } catch (reason) {
-      setFault(sentence(reason));
-      setStep({ at: 'choose' });
-    }
+    const report = await work.take('Taking the records in …', {
+      uploads: files.map((file) => file.upload),
+      ...answers,
+      keepAs: namesOf(answers),
+      dryRun: false,
+    });
+    setStep({ at: 'done', report });
+    setFiles([]);
+    setAnswers({});
+    state.again();
   };
   return (
     <main id="page">
@@ -119,28 +95,24 @@ export function Intake() {
           )}
         </>
       )}
-      {step.at === 'working' && (
-        <p class="loading" role="status">
-          {step.words}
-        </p>
-      )}
-      {(step.at === 'choose' || step.at === 'done') && (
+      {work.at !== null && <WorkBar at={work.at} onCancel={work.cancel} />}
+      {work.at === null && (step.at === 'choose' || step.at === 'done') && (
         <>
-          <FileDrop onFiles={(list) => void choose(list)} />
+          <FileDrop onFiles={(list) => void choose(list).catch(fail)} />
           <TemplateLinks />
         </>
       )}
-      {step.at === 'preview' && (
+      {work.at === null && step.at === 'preview' && (
         <>
           <IntakePreview
             report={step.report}
             answers={answers}
             onAnswer={(given) => {
               setAnswers(given);
-              void look(files, given);
+              void look(files, given).catch(fail);
             }}
             onName={setAnswers}
-            onConfirm={() => void confirm()}
+            onConfirm={() => void confirm().catch(fail)}
             onLeave={begin}
           />
           {files.map((file) => (

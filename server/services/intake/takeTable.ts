@@ -6,6 +6,7 @@ import { kindTable, type RecordKind } from '../../../models/schema/kinds.ts';
 import type { IntakeFileReport } from '../../../models/schema/intake.ts';
 import type { IntakeWriter } from '../../store/intakeWriter.ts';
 import { heldHash } from '../../store/rowWriter.ts';
+import { tell, type ProgressOptions } from './intakeProgress.ts';
 import type { ReadyTable } from './openFiles.ts';
 import { rowCounter, type RowCounter } from './rowCounter.ts';
 import { unitSpellings } from './unitSpellings.ts';
@@ -21,9 +22,8 @@ export interface Known {
   readonly touched: Set<string>;
 }
 
-interface TakeOptions {
+interface TakeOptions extends ProgressOptions {
   readonly today: string;
-  readonly progress?: (rows: number, file: string) => void;
 }
 
 const shownRows = 5;
@@ -64,6 +64,7 @@ export async function takeTable(
   vocabulary: Vocabulary,
   known: Known,
   options: TakeOptions,
+  part: { readonly before: number; readonly weight: number } = { before: 0, weight: 1 },
 ): Promise<IntakeFileReport> {
   const kind = ready.recognised.kind;
   if (kind === null) throw new Error(`${ready.file}: its kind must be settled before it is taken in`);
@@ -218,7 +219,7 @@ export async function takeTable(
       }
       if ((report.sampleRows?.length ?? 0) < shownRows) report.sampleRows?.push(record);
     }
-    options.progress?.(report.rowsRead, report.file);
+    await tell(options, { file: report.file, rows: report.rowsRead, share: ready.table.share(), ...part });
   }
   rows.endFile();
   writer.setRowsRead(fileId, report.rowsRead);

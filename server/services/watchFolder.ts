@@ -1,0 +1,138 @@
+import { lstat, mkdir, readdir, rename, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { IntakeReport } from '../../models/schema/intake.ts';
+import { takeIn } from './takeIn.ts';
+
+export interface WatchOptions {
+  readonly folder: string;
+  /** path of the store; asked for each file, since the first intake makes it */
+  readonly storeFile: () => Promise<string>;
+  readonly today: () => string;
+  /** writes one line */
+  readonly say: (line: string) => void;
+  /** how often the folder is looked at */
+  readonly everyMs?: number;
+  /** how long a file must have stayed the same before it counts as written to its end */
+  readonly settledMs?: number;
+}
+
+interface Seen {
+  readonly mark: string;
+  readonly since: number;
+}
+
+/** Files that are still being written go by such names. */
+const unfinished = /^[.~]|\.(part|partial|tmp|temp|crdownload|filepart)$/i;
+
+/**
+ * Takes in whatever is laid into a folder, one batch a file. What was taken in goes to `done` with the report beside it,
+ * what was refused to `refused` with the reason. A file is moved only after its batch is in the store: after a crash it
+ * is read again, and the same rows add nothing.
+ */
+export class WatchFolder {
+  private readonly options: WatchOptions;
+  private readonly seen = new Map<string, Seen>();
+  private timer: NodeJS.Timeout | null = null;
+  private turn: Promise<void> = Promise.resolve();
+  private isClosed = false;
+
+  constructor(options: WatchOptions) {
+    this.options = options;
+  }
+
+  /** Begins to look. Throws when the folder cannot be read or written. */
+  async open(): Promise<void> {
+    for (const name of ['done', 'refused']) await mkdir(join(this.options.folder, name), { recursive: true });
+    await readdir(this.options.folder);
+    this.next();
+  }
+
+  /** Stops looking, after the file that is being taken in. */
+  async close(): Promise<void> {
+    this.isClosed = true;
+    if (this.timer !== null) clearTimeout(this.timer);
+    await this.turn;
+  }
+
+  private next(): void {
+    if (this.isClosed) return;
+    this.timer = setTimeout(() => {
+      this.turn = this.look()
+        .catch((error: unknown) => this.options.say(`watched folder: ${String(error)}`))
+        .finally(() => this.next());
+    }, this.options.everyMs ?? 2000);
+    this.timer.unref();
+  }
+
+  private async look(): Promise<void> {
+    const names = (await readdir(this.options.folder)).filter((name) => !unfinished.test(name)).sort();
+    for (const name of [...this.seen.keys()]) if (!names.includes(name)) this.seen.delete(name);
+    for (const name of names) if (!this.isClosed && (await this.isSettled(name))) await this.take(name);
+  }
+
+  private async isSettled(name: string): Promise<boolean> {
+    const entry = await lstat(join(this.options.folder, name)).catch(() => null);
+    if (entry === null || !entry.isFile()) return false;
+    const mark = `${entry.size} ${entry.mtimeMs} ${entry.ino}`;
+    const before = this.seen.get(name);
+    if (before === undefined || before.mark !== mark) {
+      this.seen.set(name, { mark, since: Date.now() });
+      return false;
+    }
+    return entry.size > 0 && Date.now() - before.since >= (this.options.settledMs ?? 5000);
+  }
+
+  private async take(name: string): Promise<void> {
+    const path = join(this.options.folder, name);
+    let report: IntakeReport;
+    try {
+      report = await takeIn(await this.options.storeFile(), [{ name, path }], {
+        dryRun: false,
+        by: 'watched folder',
+        today: this.options.today(),
+      });
+    } catch (error) {
+      // Not the file's fault: it stays, and is tried again once it has settled anew.
+      this.seen.delete(name);
+      this.options.say(`watched folder: ${name} could not be taken in now: ${String(error)}`);
+      return;
+    }
+    const why = reasonOf(report);
+    if (why === null) {
+      const kept = await this.move(name, 'done');
+      await writeFile(`${kept}.report.json`, `${JSON.stringify(report, null, 2)}\n`);
+    } else {
+      const kept = await this.move(name, 'refused');
+      await writeFile(`${kept}.reason.txt`, `${why}\n`);
+    }
+    this.seen.delete(name);
+    this.options.say(`watched folder: ${name} ${why === null ? summary(report) : `refused: ${why}`}`);
+  }
+
+  /** Moves a file without covering an earlier one of its name. */
+  private async move(name: string, to: 'done' | 'refused'): Promise<string> {
+    const taken = new Set(await readdir(join(this.options.folder, to)));
+    const cut = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length;
+    let free = name;
+    for (let count = 2; taken.has(free); count += 1)
+      free = `${name.slice(0, cut)}-${count}${name.slice(cut)}`;
+    const target = join(this.options.folder, to, free);
+    await rename(join(this.options.folder, name), target);
+    return target;
+  }
+}
+
+function reasonOf(report: IntakeReport): string | null {
+  const [refused] = report.refused ?? [];
+  if (refused !== undefined) return `${refused.file}: ${refused.message}`;
+  const [question] = report.questions;
+  return question === undefined
+    ? null
+    : `${question.file}: ${question.question} Take it in on the Intake page, or with "sumpwise intake" and ${question.answerWith}`;
+}
+
+function summary({ batch, files }: IntakeReport): string {
+  const sum = (pick: (file: IntakeReport['files'][number]) => number): number =>
+    files.reduce((total, file) => total + pick(file), 0);
+  return `taken in as batch ${batch}: ${sum((f) => f.accepted)} accepted, ${sum((f) => f.duplicates)} there already, ${sum((f) => f.held)} held, ${sum((f) => f.rejected)} left out`;
+}
