@@ -13,7 +13,7 @@ export interface ToldLife {
  * Cuts off what lies before a unit's records: years without a line are years in which nobody wrote, not one oil charge.
  * That life counts as like charges of the unit's usual length, with its metered exposure.
  * @param recordsFromDay day on which the records begin
- * @returns null when the records cover the life from its start, or begin after its first charge
+ * @returns null when the records cover the life from its start but for one change, or begin after its first charge
  */
 export function toldLifeOf(timeline: UnitTimeline, recordsFromDay: number): ToldLife | null {
   const first = timeline.charges[0];
@@ -23,7 +23,9 @@ export function toldLifeOf(timeline: UnitTimeline, recordsFromDay: number): Told
   const share = first.exposure.distanceKm > 0 ? before.distanceKm / first.exposure.distanceKm : 1;
   const days = recordsFromDay - first.startDay;
   const count = Math.max(before.distanceKm / usual.distanceKm, days / usual.days);
-  const charges = Math.max(1, Math.round(count));
+  const charges = Math.round(count);
+  // up to one change is no gap: the first record may be the sample or the drain of that very charge
+  if (charges < 2) return null;
   return {
     timeline: {
       ...timeline,

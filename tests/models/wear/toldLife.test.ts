@@ -47,6 +47,11 @@ describe('life before the records', () => {
     expect(toldLifeOf(timeline, firstDrain + 1)).toBeNull();
   });
 
+  it('the sample of a first change is of the oil of that change: one interval without a line is no gap', () => {
+    const young = timelineOf(new Array<ChargePlan>(3).fill({ exposure: mixedDuty }));
+    expect(toldLifeOf(young, young.charges[0].endDay)).toBeNull();
+  });
+
   it('wears like changes on record, less surely', () => {
     const services = timeline.charges.slice(1).map(({ startDay }) => serviceRecord(startDay, ['oil_change']));
     const { now } = unitStates(timeline, historyOf({ services }), context);
