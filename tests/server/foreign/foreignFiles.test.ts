@@ -1,12 +1,16 @@
-import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import * as spreadsheet from '@e965/xlsx';
 import iconv from 'iconv-lite';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { takeIn } from '../../../server/services/takeIn.ts';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import type { IntakeReport } from '../../../models/schema/intake.ts';
+import { runCommand } from '../../../server/cli/command.ts';
+import { pathsOf } from '../../../server/config.ts';
+import { takeIn, type TakeInOptions } from '../../../server/services/takeIn.ts';
 import { openStore } from '../../../server/store/openStore.ts';
 import { verifyStore } from '../../../server/store/verify.ts';
+import { startServer, type Running } from '../running.ts';
 import { codeFiles } from './codes.ts';
 import { findingFiles } from './findings.ts';
 import type { ForeignFile } from './foreignFile.ts';
@@ -34,29 +38,103 @@ function bytesOf(file: ForeignFile): Buffer {
   return spreadsheet.write(book, { type: 'buffer', bookType: 'xlsx' }) as Buffer;
 }
 
-const own = { dryRun: false, by: 'test', today: '2024-06-01' };
+const root = new URL('../../..', import.meta.url).pathname;
 const known = join(folder, 'known.sqlite');
 const named = (files: readonly ForeignFile[]) => files.map((file) => [file.name, file] as const);
 let count = 0;
+let empty: Running;
+let withUnits: Running;
+
+const unitsFile = 'unit_number,in_service_on,in_service_odometer_km\n101,2019-01-01,0\n102,2023-01-01,0\n';
 
 beforeAll(async () => {
   const path = join(folder, 'units.csv');
-  writeFileSync(
-    path,
-    'unit_number,in_service_on,in_service_odometer_km\n101,2019-01-01,0\n102,2023-01-01,0\n',
-  );
-  await takeIn(known, [{ name: 'units.csv', path }], own);
+  writeFileSync(path, unitsFile);
+  await takeIn(known, [{ name: 'units.csv', path }], { dryRun: false, by: 'test', today: '2024-06-01' });
+  [empty, withUnits] = await Promise.all([startServer(), startServer()]);
+  await Promise.all([empty.context.own(), withUnits.context.own()]);
+  await send(withUnits, 'units.csv', Buffer.from(unitsFile), {});
 });
+afterAll(async () => {
+  await Promise.all([empty.stop(), withUnits.stop()]);
+});
+
+interface Taken {
+  readonly report: IntakeReport;
+  readonly status: number;
+}
+
+/** A file as the body of one request. */
+async function send(
+  server: Running,
+  name: string,
+  body: Buffer,
+  options: Record<string, string>,
+): Promise<Taken> {
+  const query = new URLSearchParams({ ...options, name }).toString();
+  const response = await fetch(`${server.address}/api/intake?${query}`, {
+    method: 'POST',
+    body: new Uint8Array(body),
+    headers: { 'content-type': 'application/octet-stream' },
+  });
+  return { report: (await response.json()) as IntakeReport, status: response.status };
+}
+
+/** The words of the command line for the same options. */
+function commandWords({ kind, measures, dateOrder }: Partial<TakeInOptions>): string[] {
+  return [
+    ...(kind === undefined ? [] : ['--kind', kind]),
+    ...(measures === undefined ? [] : ['--measures', measures]),
+    ...(dateOrder === undefined ? [] : ['--date-order', dateOrder]),
+  ];
+}
+
+/** Runs the command line within this process and gives back what it printed. */
+async function command(store: string, words: readonly string[]): Promise<Taken> {
+  let printed = '';
+  const out = vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
+    printed += String(text);
+    return true;
+  });
+  const err = vi.spyOn(process.stderr, 'write').mockReturnValue(true);
+  try {
+    const status = await runCommand(words, (file) => pathsOf(root, root, file ?? store));
+    return { report: JSON.parse(printed) as IntakeReport, status };
+  } finally {
+    out.mockRestore();
+    err.mockRestore();
+  }
+}
 
 async function takeForeign(file: ForeignFile) {
   count += 1;
   const store = join(folder, `${count}.sqlite`);
   if (file.kind !== 'units') copyFileSync(known, store);
-  const path = join(folder, `${count}-${file.name}`);
+  const inner = join(folder, String(count));
+  mkdirSync(inner);
+  const path = join(inner, file.name);
   writeFileSync(path, bytesOf(file));
-  const report = await takeIn(store, [{ name: file.name, path }], { ...own, ...file.options });
-  return { store, report };
+  const options = file.options ?? {};
+  const taken = await command(store, ['intake', path, '--store', store, '--json', ...commandWords(options)]);
+  return { store, ...taken };
 }
+
+const sumsOf = (report: IntakeReport) => {
+  const sum = (pick: (each: IntakeReport['files'][number]) => number) =>
+    report.files.reduce((total, each) => total + pick(each), 0);
+  return {
+    accepted: sum(({ accepted }) => accepted),
+    duplicates: sum(({ duplicates }) => duplicates),
+    held: sum(({ held }) => held),
+    rejected: sum(({ rejected }) => rejected),
+  };
+};
+const wantedOf = (file: ForeignFile) => ({
+  accepted: file.accepted ?? 0,
+  duplicates: file.duplicates ?? 0,
+  held: file.held ?? 0,
+  rejected: file.rejected ?? 0,
+});
 
 describe.each([
   ['units', unitFiles],
@@ -68,31 +146,17 @@ describe.each([
   ['codes', codeFiles],
   ['the others', otherFiles],
 ])('files of other programs: %s', (_, files) => {
-  test.each(named(files))('%s', async (_name, file) => {
-    const { store: path, report } = await takeForeign(file);
+  test.each(named(files))('%s, by the command line', async (_name, file) => {
+    const { store: path, report, status } = await takeForeign(file);
     expect(report.refused ?? []).toEqual([]);
     expect(report.questions.map(({ code }) => code)).toEqual(file.asks ?? []);
+    expect(status).toBe(file.asks === undefined ? 0 : 1);
     if (file.asks !== undefined) {
       expect(report).toMatchObject({ committed: false, batch: null });
       return;
     }
-    const sum = (pick: (each: (typeof report.files)[number]) => number) =>
-      report.files.reduce((total, each) => total + pick(each), 0);
     expect([...new Set(report.files.map(({ kind }) => kind))]).toEqual([file.kind]);
-    expect(
-      {
-        accepted: sum(({ accepted }) => accepted),
-        duplicates: sum(({ duplicates }) => duplicates),
-        held: sum(({ held }) => held),
-        rejected: sum(({ rejected }) => rejected),
-      },
-      JSON.stringify(report.reasons),
-    ).toEqual({
-      accepted: file.accepted ?? 0,
-      duplicates: file.duplicates ?? 0,
-      held: file.held ?? 0,
-      rejected: file.rejected ?? 0,
-    });
+    expect(sumsOf(report), JSON.stringify(report.reasons)).toEqual(wantedOf(file));
     const store = await openStore(path);
     try {
       expect(verifyStore(store).ok).toBe(true);
@@ -108,5 +172,20 @@ describe.each([
     } finally {
       await store.close();
     }
+  });
+
+  test.each(named(files))('%s, by one request', async (_name, file) => {
+    const { kind, measures, dateOrder } = file.options ?? {};
+    const options = Object.fromEntries(
+      Object.entries({ kind, measures, dateOrder, dryRun: 'true' }).filter(
+        ([, value]) => value !== undefined,
+      ),
+    ) as Record<string, string>;
+    const server = file.kind === 'units' ? empty : withUnits;
+    const { report, status } = await send(server, file.name, bytesOf(file), options);
+    expect(report.questions.map(({ code }) => code)).toEqual(file.asks ?? []);
+    expect(status).toBe(file.asks === undefined ? 200 : 422);
+    if (file.asks === undefined)
+      expect(sumsOf(report), JSON.stringify(report.reasons)).toEqual(wantedOf(file));
   });
 });
