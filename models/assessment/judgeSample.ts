@@ -1,5 +1,5 @@
 import type { UnitTimeline } from '../oil/charge.ts';
-import { comparableBaseNumber } from '../oil/baseNumberMethod.ts';
+import { comparableBaseNumber, isIncomparableMethod } from '../oil/baseNumberMethod.ts';
 import type { CondemningLimits, Measurand } from '../oil/condemningLimits.ts';
 import { noiseSd } from '../oil/expectedMeasurand.ts';
 import type { OilEngine, OilFill } from '../oil/exposure.ts';
@@ -201,7 +201,7 @@ function withoutIncomparable(
   const { baseNumberMgKohG: base, baseNumberMethod: method } = sample;
   if (base === null) return { sample, notes: [] };
   const without = { ...sample, baseNumberMgKohG: null };
-  if (method !== null && /d\s*-?\d{3,4}/i.test(method) && !/2896|4739/.test(method))
+  if (isIncomparableMethod(method))
     return {
       sample: without,
       notes: [

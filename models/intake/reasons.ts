@@ -41,6 +41,8 @@ export const reasonAdvice = {
   chemistry_impossible: 'no engine oil has that: check the value, its unit and the method',
   base_above_new_oil:
     'no oil for road vehicles has so high a base number even when new: check the value, its method and the sample',
+  base_other_method:
+    'base numbers are compared by D2896 or D4739 only: correct the method, or leave the base number empty',
   percent_sum: 'fuel, soot and water together cannot pass 100 %: check the units',
   // meters
   idle_above_hours: 'idle hours are part of engine hours: check whether the two are swapped',

@@ -1,3 +1,4 @@
+import { isIncomparableMethod } from '../oil/baseNumberMethod.ts';
 import { impossibleSample } from '../oil/impossibleSample.ts';
 import type { RecordKind } from '../schema/kinds.ts';
 import { sample } from '../schema/sample.ts';
@@ -78,6 +79,9 @@ function chemistry(record: Fields, faults: Reason[]): void {
   const base = numberOf(record, 'baseNumberMgKohG');
   if (base !== null && base > mostBaseNumber)
     faults.push(reason('base_above_new_oil', 'baseNumberMgKohG', `base number is ${base} mg KOH/g`));
+  const method = record.baseNumberMethod;
+  if (base !== null && typeof method === 'string' && isIncomparableMethod(method))
+    faults.push(reason('base_other_method', 'baseNumberMethod', `base number is by ${method}`));
   const read = sample.safeParse({ ...record, kv40Mm2S: null });
   if (!read.success) return;
   for (const { code, words } of impossibleSample(read.data, []))

@@ -29,3 +29,8 @@ export function comparableBaseNumber(
     return { value: value - offset, methodSd: sd, method: 'D4739' };
   return { value: value - offset / 2, methodSd: Math.hypot(sd, offset / 2), method: 'unknown' };
 }
+
+/** A named method that is neither D2896 nor D4739: its scale is not comparable. "ASTM D974" → true; "" or "lab 4" → false. */
+export function isIncomparableMethod(methodText: string | null): boolean {
+  return methodText !== null && /d\s*-?\d{3,4}/i.test(methodText) && !/2896|4739/.test(methodText);
+}

@@ -14,6 +14,9 @@ describe('chemistry that no engine oil has', () => {
   test('a base number above any new oil is held once, with its reason', () => {
     expect(codes({ baseNumberMgKohG: 25 })).toEqual(['base_above_new_oil']);
     expect(codes({ baseNumberMgKohG: 90 })).toEqual(['base_above_new_oil']);
+    expect(codes({ baseNumberMgKohG: 5, baseNumberMethod: 'ASTM D974' })).toEqual(['base_other_method']);
+    for (const baseNumberMethod of ['D2896', 'astm d4739-11', 'in-house', null])
+      expect(codes({ baseNumberMgKohG: 5, baseNumberMethod })).toEqual([]);
     expect(codes({ baseNumberMgKohG: 12 })).toEqual([]);
   });
   test('amounts and viscosities beyond any oil', () => {
