@@ -12,6 +12,9 @@ const Desk = lazy(() => import('./pages/desk.tsx').then((page) => page.DeskPage)
 const Samples = lazy(() => import('./pages/samples.tsx').then((page) => page.SamplesPage));
 const WearMap = lazy(() => import('./pages/wearMap.tsx').then((page) => page.WearMapPage));
 const Shop = lazy(() => import('./pages/shop.tsx').then((page) => page.ShopPage));
+const Supplies = lazy(() => import('./pages/supplies.tsx').then((page) => page.SuppliesPage));
+const OilLog = lazy(() => import('./pages/oilLog.tsx').then((page) => page.OilLogPage));
+const ShopRecords = lazy(() => import('./pages/shopRecords.tsx').then((page) => page.ShopRecordsPage));
 const Card = lazy(() => import('./pages/card.tsx').then((page) => page.CardPage));
 const Intake = lazy(() => import('./pages/intake.tsx').then((page) => page.Intake));
 const Money = lazy(() => import('./pages/money.tsx').then((page) => page.MoneyPage));
@@ -49,6 +52,9 @@ function Pages() {
         <Route path="/samples" component={Samples} />
         <Route path="/wear" component={WearMap} />
         <Route path="/shop" component={Shop} />
+        <Route path="/shop/supplies" component={Supplies} />
+        <Route path="/shop/oil" component={OilLog} />
+        <Route path="/shop/records" component={ShopRecords} />
         <Route path="/card/:visitId" component={Card} />
         <Route path="/intake" component={Intake} />
         <Route path="/money" component={Money} />

@@ -6,6 +6,7 @@ import type { Context } from '../context.ts';
 import { calendarText } from '../files/calendarFile.ts';
 import { planCsv } from '../files/planCsv.ts';
 import { suppliesCsv } from '../files/suppliesCsv.ts';
+import { suppliesWorkbook } from '../files/suppliesWorkbook.ts';
 import { changePlan, moveCostOf, PlanChanged, planOf, PlanRefused } from '../services/planBook.ts';
 import { publishPlan } from '../services/planPublish.ts';
 import { listFeeds, makeFeed, siteOfFeed } from '../store/calendarFeeds.ts';
@@ -81,13 +82,14 @@ export function planRoutes(app: Express, context: Context): void {
         .set('Content-Disposition', `attachment; filename="${files[kind].name}-${plan.from}.${kind}"`)
         .send(kind === 'ics' ? calendarText(plan, context.now()) : planCsv(plan));
     });
-  app.get('/api/plan/supplies.csv', async (request, response) => {
-    const plan = await planAsked(request.query);
-    response
-      .type('text/csv')
-      .set('Content-Disposition', `attachment; filename="supplies-${plan.from}.csv"`)
-      .send(suppliesCsv(plan));
-  });
+  for (const kind of ['csv', 'xlsx'] as const)
+    app.get(`/api/plan/supplies.${kind}`, async (request, response) => {
+      const plan = await planAsked(request.query);
+      response
+        .type(kind)
+        .set('Content-Disposition', `attachment; filename="supplies-${plan.from}.${kind}"`)
+        .send(kind === 'csv' ? suppliesCsv(plan) : suppliesWorkbook(plan));
+    });
   app.get('/feeds/:token.ics', async (request, response) => {
     const store = await context.current();
     const site = siteOfFeed(store, request.params.token);

@@ -3,9 +3,11 @@ import { createRequire } from 'node:module';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Assessment } from '../../models/schema/assessment.ts';
+import type { JobCard } from '../../models/schema/jobCard.ts';
 import { get, startShop } from '../server/shopFleet.ts';
 import type { Running } from '../server/running.ts';
 import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
+import { fillOilCard } from './fillCard.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -47,18 +49,8 @@ test('an oil card closed on a phone moves the due date; what was typed outlives 
   ).toBeLessThanOrEqual(0);
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.locator('.card-fault', { hasText: 'technician must be the name' }).waitFor();
-  for (const tick of await page.locator('.card-steps input[type=checkbox]').all()) await tick.check();
-  const { card } = await get<{ card: { lastOdometerKm: number } }>(
-    server,
-    '/api/cards?unit=A1&jobs=oil_change',
-  );
-  await page.getByLabel(/^Your name/).fill('Ines Farrow');
-  await page.getByLabel(/^Odometer/).fill(String(card.lastOdometerKm + 40));
-  await page.getByLabel('Oil grade filled').fill('5W-30');
-  await page.getByLabel('Oil filled, L').fill('5');
-  await page.getByLabel(/^Used oil collected/).fill('4.6');
-  await page.getByLabel('Filter changed').check();
-  await page.getByLabel('reminder said').fill('due');
+  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=A1&jobs=oil_change');
+  await fillOilCard(page, card, 5);
   await page.route('**/api/cards', (route) => route.abort());
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.getByText(/kept on this device and offered again/).waitFor();
@@ -71,5 +63,43 @@ test('an oil card closed on a phone moves the due date; what was typed outlives 
   expect((await dueOf()) > before).toBe(true);
   // the refusal and the aborted send are the only things that may be noted
   expect(faults.filter((words) => !/ERR_FAILED|422/.test(words))).toEqual([]);
+  await page.context().close();
+}, 120_000);
+
+test('a timing card on a phone: the second person is another, the procedure is named, then it closes', async () => {
+  const { page, faults } = await openPage(browser, { width: 360 });
+  await page.goto(`${server.address}/card/new?unit=B1&jobs=timing_set,phaser`);
+  await settled(page);
+  expect(
+    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+  ).toBeLessThanOrEqual(0);
+  // gloves: every line that is ticked is a large target (44 px: WCAG 2.2, target size enhanced)
+  for (const line of (await page.locator('.card-tick').all()).slice(0, 5))
+    expect((await line.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=B1&jobs=timing_set,phaser');
+  await page.evaluate(async () => {
+    for (const tick of document.querySelectorAll<HTMLInputElement>('.card-steps input[type=checkbox]')) {
+      tick.click();
+      await new Promise(requestAnimationFrame);
+    }
+  });
+  await page.getByLabel('codes, or none').fill('P0016, freeze frame kept');
+  for (const gauge of await page.getByLabel('pressure, kPa').all()) await gauge.fill('180');
+  await page.locator('.card-steps select').selectOption('whole');
+  await page.getByLabel(/^Your name/).fill('Ines Farrow');
+  await page.getByLabel(/^Odometer/).fill(String((card.lastOdometerKm ?? 0) + 30));
+  await page.getByLabel('Oil grade filled').fill('5W-20');
+  await page.getByLabel('Oil filled, L').fill('5.7');
+  await page.getByLabel(/^Used oil collected/).fill('5');
+  await page.getByLabel('timing set', { exact: true }).check();
+  await page.getByLabel("Second person's name").fill('ines farrow');
+  await page.getByRole('button', { name: 'Close the card' }).click();
+  await page.locator('.card-fault', { hasText: 'must be another than Ines Farrow' }).waitFor();
+  await page.locator('.card-fault', { hasText: 'procedure that was followed must be named' }).waitFor();
+  await page.getByLabel("Second person's name").fill('Tobin Karr');
+  await page.getByLabel("Maker's procedure followed").fill('workshop manual, timing drive, revision 3');
+  await page.getByRole('button', { name: 'Close the card' }).click();
+  await page.getByText('Card closed.').waitFor();
+  expect(faults.filter((words) => !/422/.test(words))).toEqual([]);
   await page.context().close();
 }, 120_000);

@@ -3,10 +3,26 @@ import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
+import type { Assessment, UnitAssessment } from '../../models/schema/assessment.ts';
+import type { JobCard } from '../../models/schema/jobCard.ts';
+import type { Visit } from '../../models/schema/visit.ts';
 import { startServer, type Running } from '../server/running.ts';
+import { get } from '../server/shopFleet.ts';
 import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
+import { fillOilCard } from './fillCard.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+interface Component {
+  getAllSubcomponents(name: string): Component[];
+}
+interface Calendars {
+  default?: Calendars;
+  parse(text: string): unknown;
+  Component: new (parsed: unknown) => Component;
+}
+const loaded = createRequire(import.meta.url)('ical.js') as unknown as Calendars;
+const ical = loaded.default ?? loaded;
+
 let server: Running;
 let browser: Browser;
 beforeAll(async () => {
@@ -20,7 +36,7 @@ afterAll(async () => {
 });
 
 const planNow = async (): Promise<PlanAnswer> =>
-  (await (await fetch(`${server.address}/api/plan?weeks=4`)).json()) as PlanAnswer;
+  (await (await fetch(`${server.address}/api/plan?weeks=13`)).json()) as PlanAnswer;
 
 async function violations(page: Page): Promise<string[]> {
   await page.evaluate(axe);
@@ -32,7 +48,7 @@ async function violations(page: Page): Promise<string[]> {
 
 const opened = async (width: number) => {
   const watched = await openPage(browser, { width });
-  await watched.page.goto(`${server.address}/shop?weeks=4`);
+  await watched.page.goto(`${server.address}/shop?weeks=13`);
   await watched.page.getByRole('heading', { name: 'Load against capacity' }).waitFor({ timeout: 120_000 });
   return watched;
 };
@@ -54,7 +70,7 @@ describe('the shop plan', () => {
   test('a visit is locked and moved with the keyboard, its cost shown before; then the plan is published', async () => {
     const before = await planNow();
     const { page, faults } = await opened(1400);
-    expect(await page.locator('.sentence').textContent()).toMatch(/^\d+ visits in 4 weeks; .+; .+\.$/);
+    expect(await page.locator('.sentence').textContent()).toMatch(/^\d+ visits in 13 weeks; .+; .+\.$/);
     const block = page.locator('.week-grid .visit-block', { hasText: 'oil and filter' }).nth(1);
     const unit = (await block.locator('strong').textContent()) ?? '';
     await block.focus();
@@ -95,6 +111,9 @@ describe('the shop plan', () => {
     await page.getByText(/visits are booked/).waitFor();
     const after = await planNow();
     expect(after.booked.length).toBeGreaterThan(0);
+    const ics = await (await fetch(`${server.address}/api/plan.ics?weeks=13`)).text();
+    const events = new ical.Component(ical.parse(ics)).getAllSubcomponents('vevent');
+    expect(events).toHaveLength(after.plan.visits.length);
     expect(await page.locator('.week-grid .visit-state', { hasText: 'booked' }).count()).toBeGreaterThan(0);
 
     // the published visits are moved on from their own page
@@ -111,6 +130,78 @@ describe('the shop plan', () => {
     await page.getByText(/: put off\.$/).waitFor();
     expect(await page.locator('table.visits').textContent()).toContain('put off 1 time');
     expect(await violations(page)).toEqual([]);
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  test('a published oil visit is closed on a phone; attention, oil state, shelf and log follow', async () => {
+    const { visits } = await get<{ visits: Visit[] }>(server, '/api/visits?state=booked');
+    const cards = await Promise.all(
+      visits
+        .filter(({ jobs }) => jobs.length === 1 && jobs[0] === 'oil_change')
+        .slice(0, 12)
+        .map(({ id }) => get<{ visit: Visit; card: JobCard }>(server, `/api/visits/${id}/card`)),
+    );
+    const oilOf = (card: JobCard) => card.items.find(({ measure }) => measure === 'l');
+    const found = cards.find(({ card }) => (oilOf(card)?.onHand ?? 0) >= 10);
+    if (found === undefined) throw new Error('a published oil visit must have its oil on the shelf');
+    const { visit, card } = found;
+    const oil = oilOf(card)!;
+    const unitNow = async (): Promise<UnitAssessment> =>
+      (await get<Assessment>(server, '/api/assessment')).units.find(
+        ({ unitNumber }) => unitNumber === visit.unitNumber,
+      )!;
+    const before = await unitNow();
+
+    const { page, faults } = await openPage(browser, { width: 360 });
+    await page.goto(`${server.address}/card/${visit.id}`);
+    await settled(page);
+    await fillOilCard(page, card, 5);
+    await page.getByLabel(/^From the shelf: engine oil/).fill('5');
+    await page.getByRole('button', { name: 'Close the card' }).click();
+    await page.getByText('Card closed.').waitFor();
+    const after = await unitNow();
+    expect(after.oil!.dueOn! > before.oil!.dueOn!).toBe(true);
+    expect(after.oil!.kmSinceChange!).toBeLessThan(100);
+    expect(['book', 'plan', 'watch', 'clear']).toContain(after.call);
+
+    await page.goto(`${server.address}/shop/supplies`);
+    await settled(page);
+    const shelf = page.getByRole('region', { name: 'Shelves' }).locator('tr', { hasText: oil.item });
+    const left = String(oil.onHand! - 5);
+    expect(await shelf.filter({ hasText: card.site! }).textContent()).toContain(left);
+    await page.getByRole('region', { name: 'Movements' }).getByText('−5').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.goto(`${server.address}/shop/oil`);
+    await settled(page);
+    expect(await page.locator('.sentence').textContent()).toMatch(/^4.6 L of used oil stand in the drums/);
+    expect(await violations(page)).toEqual([]);
+    await page.goto(`${server.address}/visits`);
+    await settled(page);
+    await page.getByRole('region', { name: 'Closed visits' }).getByText(visit.unitNumber).waitFor();
+    await page.goto(`${server.address}/units/${visit.unitNumber}`);
+    await settled(page);
+    expect(await page.locator('main').textContent()).toMatch(/Since the change0 km/);
+    expect(await page.locator('main').textContent()).toContain('service_job_card_');
+    expect(faults).toEqual([]);
+    await page.context().close();
+  });
+
+  test('what a shop has is kept on its page at 360, without violation', async () => {
+    const { page, faults } = await openPage(browser, { width: 360 });
+    await page.goto(`${server.address}/shop/records`);
+    await settled(page);
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
+    ).toBeLessThanOrEqual(0);
+    await page.getByLabel('Your name').fill('Vera Linden');
+    const form = page.getByRole('form', { name: 'Loan unit' });
+    await form.getByLabel('Name or number').fill('Spare 1');
+    await form.getByLabel('Site').selectOption('Harbor yard');
+    await form.getByRole('button', { name: 'Add' }).click();
+    await page.getByRole('region', { name: 'Loan units' }).getByText('Spare 1').waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect((await planNow()).loans.length).toBeGreaterThan(0);
     expect(faults).toEqual([]);
     await page.context().close();
   });

@@ -63,12 +63,18 @@ export function planSentence(plan: ShopPlan, currency: string): readonly [string
   ];
 }
 
-/** What a driver is told. */
-export function driverText(visit: PlanVisit): string {
+/** What a driver is told. @param loanUnit what stands in meanwhile; null = nothing */
+export function driverText(visit: PlanVisit, loanUnit: string | null): string {
   const where = visit.outsideShop ?? [visit.site, visit.bay].filter((part) => part !== null).join(', ');
   const ready =
     visit.lastDay === visit.on
       ? `at ${clockTime(visit.endMinute)}`
       : `on ${dayWords(visit.lastDay)} at ${clockTime(visit.endMinute)}`;
-  return `Unit ${visit.unitNumber}: ${where}, ${dayWords(visit.on)} at ${clockTime(visit.startMinute)}, for ${jobsOf(visit)}. Planned to be ready ${ready}.`;
+  return `Unit ${visit.unitNumber}: ${where}, ${dayWords(visit.on)} at ${clockTime(visit.startMinute)}, for ${jobsOf(visit)}. Planned to be ready ${ready}.${loanUnit === null ? '' : ` ${loanUnit} stands in meanwhile.`}`;
+}
+
+/** The same as a message that a mail program opens, without an addressee. */
+export function mailOf(visit: PlanVisit, text: string): string {
+  const subject = `Unit ${visit.unitNumber} in the shop on ${dayWords(visit.on)}`;
+  return `mailto:?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text)}`;
 }

@@ -1,20 +1,22 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
-import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts';
+import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { planLoadChart, weekLoads } from '../charts/planLoad.ts';
-import { dayAndMonth } from '../format/dates.ts';
+import { date, dayAndMonth } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
 import { planSentence, planWeeks } from '../format/planWords.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { PlanHandOn } from '../parts/planHandOn.tsx';
-import { PlanDowntime, PlanNotPlaced, PlanSupplies } from '../parts/planLists.tsx';
+import { PlanDowntime, PlanNotPlaced } from '../parts/planLists.tsx';
 import { PlanVisitDetail } from '../parts/planVisitDetail.tsx';
-import { PlanWeek } from '../parts/planWeek.tsx';
+import { PlanWeek, type DropPlace, type WeekRows } from '../parts/planWeek.tsx';
+import { ShopLinks } from '../parts/shopLinks.tsx';
 import { useRead } from '../parts/useRead.ts';
 import '../styles/shop.css';
+import '../styles/records.css';
 
 const spans = [4, 8, 13, 26];
 
@@ -28,47 +30,56 @@ export function ShopPage() {
   }, []);
   const weeks = Number(location.query.weeks) || 8;
   const { data, error, loading, again } = useRead<'plan'>('/api/plan', { weeks }, state.data?.revision);
-  const changed = (told: string): void => {
+  // a change answers with the new stand before the plan is read anew
+  const [stand, setStand] = useState<string | null>(null);
+  useEffect(() => setStand(null), [data]);
+  const changed = (told: string, after: string): void => {
     setWords(told);
+    setStand(after);
     again();
   };
   return (
     <main id="page" aria-busy={loading}>
       <h1>Shop plan</h1>
+      <ShopLinks at="/shop" />
       {error !== null && <Notice kind="fault" words={error.message} action="Try again" onAction={again} />}
       {data === null && error === null && <Loading what="the shop plan; it is worked out anew" />}
       {data !== null && loading && <Loading what="the plan anew" />}
       {words !== null && <Notice kind="done" words={words} />}
-      {data !== null && <Plan answer={data} weeks={weeks} onChanged={changed} />}
+      {data !== null && <Plan answer={data} stand={stand ?? data.stand} weeks={weeks} onChanged={changed} />}
     </main>
   );
 }
 
 function Plan({
   answer,
+  stand,
   weeks,
   onChanged,
 }: {
   readonly answer: PlanAnswer;
+  readonly stand: string;
   readonly weeks: number;
-  readonly onChanged: (words: string) => void;
+  readonly onChanged: (words: string, stand: string) => void;
 }) {
   const { plan, currency } = answer;
   const { firstDayOfWeek } = useSettings();
   const location = useLocation();
   const [chosen, setChosen] = useState<string | null>(null);
-  const [target, setTarget] = useState<{ on: string; bay: string } | null>(null);
-  const query: PlanQuery = { from: plan.from, weeks: plan.weeks };
+  const [target, setTarget] = useState<DropPlace | null>(null);
+  const query = { from: plan.from, weeks: plan.weeks, stand };
   const starts = useMemo(() => planWeeks(plan, firstDayOfWeek), [plan, firstDayOfWeek]);
   const site = answer.sites.some((entry) => entry.site === location.query.site) ? location.query.site : '';
   const shown = Math.max(0, starts.indexOf(location.query.week ?? ''));
   const week = starts[shown];
+  const rowsBy: WeekRows = location.query.rows === 'technician' ? 'technician' : 'bay';
+  const day = location.query.day ?? '';
   const loads = useMemo(() => weekLoads(plan, starts, site), [plan, starts, site]);
   const chart = useMemo(() => planLoadChart(loads, shown), [loads, shown]);
   const go = (change: Record<string, string>): void => {
     setChosen(null);
     location.route(
-      `/shop?${new URLSearchParams({ weeks: String(weeks), site, week, ...change }).toString()}`,
+      `/shop?${new URLSearchParams({ weeks: String(weeks), site, week, rows: rowsBy, day: '', ...change }).toString()}`,
       true,
     );
   };
@@ -117,6 +128,13 @@ function Plan({
               ))}
           </select>
         </label>
+        <label>
+          Rows
+          <select value={rowsBy} onChange={(event) => go({ rows: event.currentTarget.value, day })}>
+            <option value="bay">bays</option>
+            <option value="technician">technicians</option>
+          </select>
+        </label>
       </div>
       <h2>Load against capacity</h2>
       <ChartCanvas
@@ -127,7 +145,7 @@ function Plan({
           .map((row) => `week from ${dayAndMonth(row.week)}: ${plain(row.used)} of ${plain(row.room)} hours`)
           .join('; ')}
       />
-      <h2>Week from {dayAndMonth(week)}</h2>
+      <h2>{day === '' ? `Week from ${dayAndMonth(week)}` : date(day)}</h2>
       <p class="week-steps no-print">
         <button type="button" disabled={shown === 0} onClick={() => go({ week: starts[shown - 1] })}>
           Week before
@@ -139,11 +157,18 @@ function Plan({
         >
           Week after
         </button>
-        <a href="/visits">Visits and job cards</a>
+        {day !== '' && (
+          <button type="button" onClick={() => go({})}>
+            Whole week
+          </button>
+        )}
       </p>
       <PlanWeek
         answer={answer}
         week={week}
+        day={day === '' ? null : day}
+        rowsBy={rowsBy}
+        onDay={(only) => go({ day: only ?? '' })}
         site={site}
         chosen={chosen}
         onChoose={(id) => {
@@ -152,20 +177,20 @@ function Plan({
         }}
         onDrop={(place) => {
           if (plan.visits.find(({ id }) => id === place.visitId)?.site !== place.site) return;
-          setTarget({ on: place.on, bay: place.bay });
+          setTarget(place);
           setChosen(place.visitId);
         }}
       />
       {visit !== undefined && (
         <PlanVisitDetail
-          key={`${visit.id} ${target?.on} ${target?.bay} ${visit.on} ${visit.bay}`}
+          key={`${visit.id} ${target?.on} ${target?.bay} ${target?.technician} ${visit.on} ${visit.bay} ${visit.technician}`}
           answer={answer}
           visit={visit}
           query={query}
           target={target}
-          onChanged={(told) => {
+          onChanged={(told, after) => {
             setTarget(null);
-            onChanged(told);
+            onChanged(told, after);
           }}
           onClose={() => setChosen(null)}
         />
@@ -181,15 +206,11 @@ function Plan({
       />
       <p class="no-print">
         To keep: <a href={`/api/plan.ics?weeks=${plan.weeks}`}>calendar (ICS)</a>,{' '}
-        <a href={`/api/plan.csv?weeks=${plan.weeks}`}>plan (CSV)</a>
+        <a href={`/api/plan.csv?weeks=${plan.weeks}`}>plan (CSV)</a>. What it takes from the shelves stands
+        under <a href="/shop/supplies">Orders and shelves</a>.
       </p>
       <h2>No place in the plan</h2>
       <PlanNotPlaced answer={answer} site={site} />
-      <h2>Supplies by week</h2>
-      <p class="no-print">
-        <a href={`/api/plan/supplies.csv?weeks=${plan.weeks}`}>Supplies (CSV)</a>
-      </p>
-      <PlanSupplies answer={answer} site={site} />
       <h2>Downtime</h2>
       <PlanDowntime answer={answer} site={site} />
       {plan.messages.length > 0 && (

@@ -1,22 +1,24 @@
 import '../styles/shop.css';
+import '../styles/records.css';
 import { useLocation } from 'preact-iso';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { visitStateWords, visitStates } from '../../models/schema/visit.ts';
 import { date } from '../format/dates.ts';
+import { Actuals } from '../parts/actuals.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
+import { ShopLinks } from '../parts/shopLinks.tsx';
 import { useRead } from '../parts/useRead.ts';
 import { VisitRow } from '../parts/visitRow.tsx';
-
-const whoKey = 'sumpwise.visit-writer';
+import { useWriter, WriterName } from '../parts/writerName.tsx';
 
 /** Visits asked for and booked, by day: where each stands, and its next states. */
 export function VisitsPage() {
   const state = useFleetState();
   const location = useLocation();
   const { data, error, again } = useRead<'visits'>('/api/visits', {}, state.data?.revision);
-  const [by, setBy] = useState(() => localStorage.getItem(whoKey) ?? '');
+  const [by, setBy] = useWriter();
   const [done, setDone] = useState('');
   useEffect(() => {
     document.title = 'Visits · Sumpwise';
@@ -39,6 +41,7 @@ export function VisitsPage() {
   return (
     <main id="page">
       <h1>Visits</h1>
+      <ShopLinks at="/visits" />
       {data === null ? (
         error === null ? (
           <Loading what="the visits" />
@@ -56,17 +59,7 @@ export function VisitsPage() {
             {open} of {listed.length} visits are still open.
           </p>
           <form class="filters" onSubmit={(event) => event.preventDefault()} aria-label="Visits">
-            <label>
-              Your name
-              <input
-                value={by}
-                autoComplete="name"
-                onInput={(event) => {
-                  setBy(event.currentTarget.value);
-                  localStorage.setItem(whoKey, event.currentTarget.value);
-                }}
-              />
-            </label>
+            <WriterName by={by} setBy={setBy} />
             <label>
               Stands at
               <select value={shown} onChange={(event) => choose({ state: event.currentTarget.value })}>
@@ -123,8 +116,9 @@ export function VisitsPage() {
         </>
       )}
       <p>
-        <a href="/shop">Shop plan</a> · <a href="/card/new">Job card without a visit</a>
+        <a href="/card/new">Job card without a visit</a>
       </p>
+      <Actuals />
     </main>
   );
 }

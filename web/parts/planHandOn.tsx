@@ -1,17 +1,18 @@
 import { useState } from 'preact/hooks';
 import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts';
 import { RequestError, write } from '../api.ts';
-import { driverText } from '../format/planWords.ts';
+import { driverText, mailOf } from '../format/planWords.ts';
 import { counted } from '../format/words.ts';
 import { Notice } from './notice.tsx';
 
 interface HandOnProps {
   readonly answer: PlanAnswer;
-  readonly query: PlanQuery;
+  /** which plan, and the stand that the page shows */
+  readonly query: PlanQuery & { readonly stand: string };
   readonly site: string;
   /** first and last day of the week that is shown */
   readonly week: readonly [string, string];
-  readonly onPublished: (words: string) => void;
+  readonly onPublished: (words: string, stand: string) => void;
 }
 
 /** Publishing, the calendar's private address, and what drivers are told. */
@@ -50,8 +51,12 @@ export function PlanHandOn({ answer, query, site, week, onPublished }: HandOnPro
         onSubmit={(event) => {
           event.preventDefault();
           void attempt(async () => {
-            const { published } = await write<'publishPlan'>('/api/plan/publish', { ...query, through, by });
-            onPublished(`${counted(published, 'visit is', 'visits are')} booked.`);
+            const { published, stand } = await write<'publishPlan'>('/api/plan/publish', {
+              ...query,
+              through,
+              by,
+            });
+            onPublished(`${counted(published, 'visit is', 'visits are')} booked.`, stand);
           });
         }}
       >
@@ -121,7 +126,8 @@ export function PlanHandOn({ answer, query, site, week, onPublished }: HandOnPro
           <summary>What drivers are told in this week ({counted(visits.length, 'text')})</summary>
           <ul class="driver-texts">
             {visits.map((visit) => {
-              const text = driverText(visit);
+              const loan = answer.loans.find(({ visitId }) => visitId === visit.id);
+              const text = driverText(visit, loan?.loanUnit ?? null);
               return (
                 <li key={visit.id}>
                   {text}{' '}
@@ -131,7 +137,10 @@ export function PlanHandOn({ answer, query, site, week, onPublished }: HandOnPro
                     aria-label={`Copy for ${visit.unitNumber}`}
                   >
                     {copied === text ? 'Copied' : 'Copy'}
-                  </button>
+                  </button>{' '}
+                  <a href={mailOf(visit, text)} aria-label={`E-mail for ${visit.unitNumber}`}>
+                    E-mail
+                  </a>
                 </li>
               );
             })}

@@ -6,14 +6,16 @@ import { date } from '../format/dates.ts';
 import { money } from '../format/money.ts';
 import { clockTime, dayWords, jobsOf } from '../format/planWords.ts';
 import { Notice } from './notice.tsx';
+import type { DropPlace } from './planWeek.tsx';
 
 interface DetailProps {
   readonly answer: PlanAnswer;
   readonly visit: PlanVisit;
-  readonly query: PlanQuery;
-  /** day and bay that it was dropped on */
-  readonly target: { readonly on: string; readonly bay: string } | null;
-  readonly onChanged: (words: string) => void;
+  /** which plan, and the stand that the page shows */
+  readonly query: PlanQuery & { readonly stand: string };
+  /** where it was dropped */
+  readonly target: Pick<DropPlace, 'on' | 'bay' | 'technician'> | null;
+  readonly onChanged: (words: string, stand: string) => void;
   readonly onClose: () => void;
 }
 
@@ -24,35 +26,52 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
   const heading = useRef<HTMLHeadingElement>(null);
   const [on, setOn] = useState(target?.on ?? visit.on);
   const [bay, setBay] = useState(target?.bay ?? visit.bay ?? '');
-  const [worked, setWorked] = useState<{ on: string; bay: string; cost: MoveCost } | null>(null);
+  const [person, setPerson] = useState(target?.technician ?? visit.technician ?? '');
+  const [worked, setWorked] = useState<{ at: string; cost: MoveCost } | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  // a cost holds for the day and bay that it was worked out for
-  const cost = worked?.on === on && worked.bay === bay ? worked.cost : null;
+  // a cost holds for the place that it was worked out for
+  const at = `${on}|${bay}|${person}`;
+  const cost = worked?.at === at ? worked.cost : null;
   const { currency } = answer;
   const booking = answer.booked.find(({ planVisitId }) => planVisitId === visit.id);
   const bays = answer.sites.find(({ site }) => site === visit.site)?.bays ?? [];
-  const elsewhere = on !== visit.on || (bay !== '' && bay !== visit.bay);
-  const to = visit.place === 'bay' && bay !== '' ? { on, bay } : { on };
+  const people = [
+    ...new Set(
+      answer.plan.loads.flatMap(({ site, technician }) =>
+        site === visit.site && technician !== null ? [technician] : [],
+      ),
+    ),
+  ].sort();
+  const elsewhere =
+    on !== visit.on ||
+    (bay !== '' && bay !== visit.bay) ||
+    (person !== '' && person !== (visit.technician ?? ''));
+  const to = {
+    on,
+    ...(visit.place === 'bay' && bay !== '' && bay !== visit.bay ? { bay } : {}),
+    ...(visit.place === 'bay' && person !== '' && person !== visit.technician ? { technician: person } : {}),
+  };
+  const loan = answer.loans.find(({ visitId }) => visitId === visit.id);
   useEffect(() => heading.current?.focus(), []);
   useEffect(() => {
     setFault(null);
     if (!elsewhere || booking !== undefined || !/^\d{4}-\d{2}-\d{2}$/.test(on)) return undefined;
     let wanted = true;
     write<'planCostOfMove'>('/api/plan/cost-of-move', { ...query, visitId: visit.id, to })
-      .then((result) => wanted && setWorked({ on, bay, cost: result }))
+      .then((result) => wanted && setWorked({ at, cost: result }))
       .catch((error: unknown) => wanted && setFault(told(error)));
     return () => {
       wanted = false;
     };
-  }, [on, bay]);
+  }, [on, bay, person]);
   const send = async (work: () => Promise<PlanAnswer>, words: string): Promise<void> => {
     setBusy(true);
     setFault(null);
     try {
-      const { plan } = await work();
+      const { plan, stand } = await work();
       const others = plan.differences.filter(({ visitId }) => visitId !== visit.id);
-      onChanged([words, ...others.map((difference) => `${difference.words}.`)].join(' '));
+      onChanged([words, ...others.map((difference) => `${difference.words}.`)].join(' '), stand);
     } catch (error) {
       setFault(told(error));
     } finally {
@@ -72,6 +91,11 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
           ` (${visit.costParts.map(({ words, cents }) => `${words} ${money(cents, currency)}`).join(', ')})`}
         .
       </p>
+      {loan !== undefined && (
+        <p>
+          {loan.loanUnit} stands in meanwhile, which saves {money(loan.savedCents, currency)} of downtime.
+        </p>
+      )}
       {booking === undefined ? (
         <>
           <p class="detail-buttons">
@@ -122,13 +146,25 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
                 </select>
               </label>
             )}
+            {visit.place === 'bay' && people.length > 0 && (
+              <label>
+                Technician
+                <select value={person} onChange={(event) => setPerson(event.currentTarget.value)}>
+                  {[...new Set([person, ...people])].map((name) => (
+                    <option key={name} value={name}>
+                      {name === '' ? 'nobody named' : name}
+                    </option>
+                  ))}
+                </select>
+              </label>
+            )}
             <button type="submit" disabled={busy || cost?.possible !== true}>
               Move there
             </button>
           </form>
           <p role="status" class="move-cost" data-on={cost === null ? undefined : on}>
             {!elsewhere
-              ? 'Choose another day or bay: what the move costs is shown here first.'
+              ? 'Choose another day, bay or technician: what the move costs is shown here first.'
               : cost === null
                 ? fault === null && 'Working out what the move costs …'
                 : cost.possible

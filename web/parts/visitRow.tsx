@@ -53,7 +53,10 @@ export function VisitRow({ visit, by, onChanged }: RowProps) {
           .filter((word) => word !== null)
           .join(', ')}
       </td>
-      <td data-name="jobs">{visit.jobs.map((job) => jobWords[job]).join(', ')}</td>
+      <td data-name="jobs">
+        {visit.jobs.map((job) => jobWords[job]).join(', ')}
+        {visit.askedBecause !== null && <span class="muted">; {visit.askedBecause}</span>}
+      </td>
       <td data-name="stands at">
         {visitStateWords[visit.state]}
         {visit.timesPutOff > 0 &&

@@ -1,0 +1,193 @@
+import { jobWords } from '../../models/cards/jobCard.ts';
+import type { ShopResource, ShopRow } from '../../models/schema/shopRecordEndpoints.ts';
+import { shopJobs } from '../../models/schema/shopPlan.ts';
+import { write } from '../api.ts';
+import { EntryForm, typedCents, typedNumber, typedText } from './entryForm.tsx';
+
+interface FormProps {
+  readonly by: string;
+  readonly sites: readonly string[];
+  readonly currency: string;
+  /** reads the page again and gives the words back */
+  readonly changed: (words: string) => string;
+}
+
+const siteChoice = (sites: readonly string[], optional = false) => ({
+  name: 'site',
+  label: optional ? 'Site (any: every site)' : 'Site',
+  choices: sites.map((name) => [name, name] as const),
+  optional,
+});
+
+async function keep(resource: ShopResource, by: string): Promise<void> {
+  await write<'addShopResource'>('/api/shop-records/resources', { resource, by: by.trim() });
+}
+
+async function addRow(row: ShopRow, by: string): Promise<void> {
+  await write<'addShopRow'>('/api/shop-records/rows', { row, by: by.trim() });
+}
+
+/** A person, or days on which one is away. */
+export function TechnicianForm({ by, sites, changed }: FormProps) {
+  return (
+    <EntryForm
+      title="Technician"
+      by={by}
+      button="Add"
+      fields={[
+        { name: 'technician', label: 'Name' },
+        siteChoice(sites),
+        { name: 'skills', label: 'Can do (oil;timing)', optional: true },
+        { name: 'hours', label: 'Hours a day', kind: 'number', optional: true },
+        { name: 'from', label: 'Away from', kind: 'date', optional: true },
+        { name: 'to', label: 'Away to', kind: 'date', optional: true },
+      ]}
+      send={async (values) => {
+        const row: ShopRow = {
+          kind: 'technicians',
+          technician: values.technician,
+          site: values.site,
+          skills: typedText(values.skills),
+          hoursPerDay: typedNumber(values.hours),
+          awayFrom: typedText(values.from),
+          awayTo: typedText(values.to),
+        };
+        await addRow(row, by);
+        return changed(`${values.technician} is on record.`);
+      }}
+    />
+  );
+}
+
+/** Days on which one unit can't be spared. */
+export function BlackoutForm({ by, changed }: FormProps) {
+  return (
+    <EntryForm
+      title="Days not spared"
+      by={by}
+      button="Add"
+      fields={[
+        { name: 'unit', label: 'Unit' },
+        { name: 'from', label: 'From', kind: 'date' },
+        { name: 'to', label: 'To', kind: 'date' },
+        { name: 'reason', label: 'Because of', optional: true },
+      ]}
+      send={async (values) => {
+        await addRow(
+          {
+            kind: 'blackouts',
+            unitNumber: values.unit.trim(),
+            from: values.from,
+            to: values.to,
+            reason: typedText(values.reason),
+          },
+          by,
+        );
+        return changed(`Unit ${values.unit} is not planned in on these days.`);
+      }}
+    />
+  );
+}
+
+/** Days on which a site is shut. */
+export function HolidayForm({ by, sites, changed }: FormProps) {
+  return (
+    <EntryForm
+      title="Holiday"
+      by={by}
+      button="Add"
+      fields={[
+        { name: 'name', label: 'Name' },
+        { name: 'on', label: 'First day', kind: 'date' },
+        { name: 'through', label: 'Last day', kind: 'date', optional: true },
+        siteChoice(sites, true),
+      ]}
+      send={async (values) => {
+        await keep(
+          {
+            kind: 'holiday',
+            name: values.name,
+            on: values.on,
+            through: typedText(values.through),
+            site: typedText(values.site),
+          },
+          by,
+        );
+        return changed(`${values.name} is kept; nothing is planned there.`);
+      }}
+    />
+  );
+}
+
+/** A shop of others with its prices. */
+export function OutsideForm({ by, sites, currency, changed }: FormProps) {
+  return (
+    <EntryForm
+      title="Outside shop"
+      by={by}
+      button="Add"
+      fields={[
+        { name: 'name', label: 'Name' },
+        { name: 'mobile', label: 'comes to the unit', kind: 'tick' },
+        siteChoice(sites, true),
+        { name: 'weekdays', label: 'Weekdays', preset: 'mon-fri' },
+        { name: 'away', label: 'Days away beside the first', kind: 'number', preset: '0' },
+        ...shopJobs.map((job) => ({
+          name: `price.${job}`,
+          label: `${jobWords[job]}, ${currency}`,
+          kind: 'number' as const,
+          optional: true,
+        })),
+      ]}
+      send={async (values) => {
+        const prices = shopJobs.flatMap((job) => {
+          const cents = typedCents(values[`price.${job}`]);
+          return cents === null ? [] : [{ job, cents }];
+        });
+        if (prices.length === 0)
+          throw new Error('Name the price of one job at least, parts and oil included.');
+        await keep(
+          {
+            kind: 'outside_shop',
+            name: values.name,
+            mobile: values.mobile === 'yes',
+            site: typedText(values.site),
+            weekdays: values.weekdays,
+            turnaroundDays: Math.round(typedNumber(values.away) ?? 0),
+            prices,
+          },
+          by,
+        );
+        return changed(`${values.name} is kept with ${prices.length} of ${shopJobs.length} jobs.`);
+      }}
+    />
+  );
+}
+
+/** A unit that stands in for others. */
+export function LoanForm({ by, sites, currency, changed }: FormProps) {
+  return (
+    <EntryForm
+      title="Loan unit"
+      by={by}
+      button="Add"
+      fields={[
+        { name: 'name', label: 'Name or number' },
+        siteChoice(sites),
+        { name: 'cost', label: `Costs a day, ${currency}`, kind: 'number', preset: '0' },
+      ]}
+      send={async (values) => {
+        await keep(
+          {
+            kind: 'loan_unit',
+            name: values.name,
+            site: values.site,
+            centsPerDay: typedCents(values.cost) ?? 0,
+          },
+          by,
+        );
+        return changed(`${values.name} stands in where downtime costs most.`);
+      }}
+    />
+  );
+}
