@@ -16,8 +16,10 @@ export function segmentsOf(parts: readonly Part[]): Segment[] {
     inside.forEach((part, offset) => {
       const { sign } = part;
       const at = begin + offset;
-      if (sign.is === 'job') entries.push({ part, at, dropped: null, sure: sign.sure });
-      if (sign.is === 'thing') entries.push({ part, at, dropped: null, sure: 0.94 });
+      if (sign.is === 'job')
+        entries.push({ part, at, dropped: null, sure: sign.sure, given: null, lacks: null });
+      if (sign.is === 'thing')
+        entries.push({ part, at, dropped: null, sure: 0.94, given: null, lacks: null });
       if (sign.is === 'action') actions.push({ action: sign.action, at, text: part.text });
     });
     const hasForeign = inside.some(({ sign }) => sign.is === 'foreign' || sign.is === 'oily');
@@ -61,7 +63,7 @@ const modifies: Readonly<Record<string, readonly string[]>> = {
   phaser: ['oil_control_solenoid', 'screen'],
   oil_control_solenoid: ['screen', 'filter', 'bare_filter'],
   engine: ['thermostat', 'oil', 'filter', 'bare_filter', 'cam_sensor', 'crank_sensor', 'ventilation_valve'],
-  oil: ['filter', 'bare_filter'],
+  oil: ['filter', 'bare_filter', 'oil_level'],
 };
 
 /** Things whose word is used for parts of many others. */
@@ -81,6 +83,14 @@ function beside(parts: readonly Part[], at: number, step: 1 | -1, over: readonly
   let next = at + step;
   while (parts[next] !== undefined && over.includes(parts[next]?.sign.is ?? '')) next += step;
   return parts[next];
+}
+
+/** "Oil change 6 qt with filter". */
+function joinsOilChange(parts: readonly Part[], at: number): boolean {
+  const link = beside(parts, at, -1, ['filler', 'link', 'action']);
+  if (link?.sign.is !== 'join') return false;
+  const job = beside(parts, parts.indexOf(link), -1, ['amount', 'grade', 'filler', 'number']);
+  return job?.sign.is === 'job' && job.sign.works.includes('oil_change');
 }
 
 /** Drops what turns out to be part of another thing: gearbox oil, oil filter housing, timing chain cover. */
@@ -105,6 +115,8 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       if (sign.is === 'thing' && sign.thing === 'bare_filter' && joined?.sign.is === 'oily')
         entry.dropped = 'foreign';
       const touching = parts[entry.at - 1]?.sign.is;
+      if (sign.is === 'thing' && sign.thing === 'bare_filter' && joinsOilChange(parts, entry.at))
+        entry.given = 'renew';
       const isModified = touching === 'unknown' || touching === 'foreign' || touching === 'plain';
       if (english && isModified && !/\blof\b/.test(text)) {
         if (sign.is === 'thing' && (generic.has(sign.thing) || text === 'motor') && touching !== 'unknown')
@@ -235,4 +247,14 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       else if (is === 'refused' || isBare) dropBackwards(clauses[clauseAt - 1] ?? [], at);
     }
   });
+}
+
+/** "LOF without filter": the job is named as a whole, its filter is said not to have been renewed. */
+export function dropLackingFilter(segments: readonly Segment[]): void {
+  const isFilter = ({ part: { sign } }: Entry) =>
+    sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter');
+  const entries = segments.flatMap((segment) => segment.entries);
+  if (!entries.some((entry) => entry.dropped === 'undone' && isFilter(entry))) return;
+  for (const entry of entries)
+    if (entry.part.sign.is === 'job' && entry.part.sign.works.includes('filter')) entry.lacks = 'filter';
 }

@@ -99,6 +99,9 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
   return { action: null, inherited: false };
 }
 
+const doneTo = (segments: readonly Segment[], index: number, entry: Entry): Done =>
+  entry.given === null ? actionFor(segments, index, entry.at) : { action: entry.given, inherited: false };
+
 const isOilText = (segments: readonly Segment[]) =>
   segments.some(({ entries }) =>
     entries.some(
@@ -143,10 +146,10 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     for (const entry of live) {
       const { sign, exact } = entry.part;
       if (sign.is === 'job')
-        for (const work of sign.works)
+        for (const work of sign.works.filter((each) => each !== entry.lacks))
           jobs.push({ work: work as WorkKind, sure: entry.sure * (exact ? 1 : 0.95), segment });
       if (sign.is === 'thing') {
-        const job = thingJob(sign.thing, entry, actionFor(segments, index, entry.at), segment, {
+        const job = thingJob(sign.thing, entry, doneTo(segments, index, entry), segment, {
           mentionsOil,
           mentionsTiming,
           mentionsSolenoid,

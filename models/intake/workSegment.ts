@@ -1,3 +1,4 @@
+import type { WorkKind } from '../schema/service.ts';
 import type { Part } from './workSigns.ts';
 
 /** A stretch of a work text between joining words: what it names and what was done to it. */
@@ -20,4 +21,8 @@ export interface Entry {
   dropped: 'undone' | 'foreign' | 'fine' | null;
   /** 0..1, lowered by words beside it that are not understood */
   sure: number;
+  /** what was done to it, where only its place says so: "oil change with filter" */
+  given: string | null;
+  /** the job is named as a whole, but this part of it is said not to have been done: "LOF without filter" */
+  lacks: WorkKind | null;
 }

@@ -2,7 +2,13 @@ import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import { markAmounts, type Amount } from './workAmounts.ts';
 import { settleFills } from './workFills.ts';
-import { dropBeltTensioners, dropCompounds, dropUndone, segmentsOf } from './workClauses.ts';
+import {
+  dropBeltTensioners,
+  dropCompounds,
+  dropLackingFilter,
+  dropUndone,
+  segmentsOf,
+} from './workClauses.ts';
 import type { Segment } from './workSegment.ts';
 import { jobsOf } from './workJobs.ts';
 import type { Job } from './workThings.ts';
@@ -30,6 +36,8 @@ function ownWorks(text: string): WorkKind[] | null {
 /** More than a top-up takes: with an oil change in the same text it is that change's fill. */
 const fillLiters = 3;
 
+const oilWorks: ReadonlySet<string> = new Set(['oil_change', 'top_up', 'filter']);
+
 function amountFor(
   jobs: readonly Job[],
   segments: readonly Segment[],
@@ -39,11 +47,14 @@ function amountFor(
   let added: number | null = null;
   let filled: number | null = null;
   for (const segment of segments) {
-    if (
-      segment.hasForeign ||
-      segment.entries.some(({ part: { sign } }) => sign.is === 'thing' && sign.thing === 'engine')
-    )
-      continue;
+    const names = (thing: 'engine' | 'oil') =>
+      segment.entries.some(({ part: { sign } }) =>
+        sign.is === 'thing'
+          ? sign.thing === thing
+          : thing === 'oil' && sign.is === 'job' && sign.works.some((work) => oilWorks.has(work)),
+      );
+    // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
+    if (segment.hasForeign || (names('engine') && !names('oil'))) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     for (const { amount } of segment.parts) {
       const liters = amounts[amount]?.liters;
@@ -97,6 +108,7 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   dropCompounds(parts, segments);
   dropBeltTensioners(parts, segments);
   dropUndone(parts, segments);
+  dropLackingFilter(segments);
   let jobs = jobsOf(segments, marked.amounts);
   if (
     jobs.length === 0 &&
