@@ -4,6 +4,7 @@ import { distance, hours, percent, plain, rounded } from '../format/measures.ts'
 import { limitName } from '../format/words.ts';
 import { DueWindow } from './dueWindow.tsx';
 import { useSettings } from './fleetState.tsx';
+import { LimitTerm } from './term.tsx';
 
 /** The oil in the engine: how far it is, what governs, and when each limit is reached. */
 export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
@@ -70,7 +71,7 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
               {story.limits.map((line) => (
                 <tr key={line.limit}>
                   <th scope="row" title={line.words}>
-                    {limitName(line.limit)}
+                    <LimitTerm limit={line.limit} />
                   </th>
                   <td class="number">
                     {line.atKm !== null
@@ -85,7 +86,7 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                   <td class="number">
                     {line.limit === oil.governingLimit || line.marginDays === null
                       ? 'governs'
-                      : `${rounded(line.marginDays)} days later`}
+                      : `${rounded(line.marginDays)} days`}
                   </td>
                 </tr>
               ))}
