@@ -52,6 +52,16 @@ test('unit: by keyboard from the list to a record; a charge opens; what-if moves
   await page.waitForURL('**/units/2202');
   await settled(page);
   await page.locator('h1', { hasText: 'Stop and check' }).waitFor();
+  const term = page.getByRole('button', { name: 'Idle share', exact: true });
+  await term.focus();
+  await page.keyboard.press('Enter');
+  await page
+    .getByRole('note')
+    .getByText(/Engine hours at idle divided by all engine hours.+Source:/)
+    .waitFor();
+  await page.keyboard.press('Escape');
+  await page.getByRole('note').waitFor({ state: 'detached' });
+  expect(await term.evaluate((button) => button === document.activeElement)).toBe(true);
   await page.locator('.charge').last().focus();
   await page.keyboard.press('Enter');
   await page.getByText('Oil charge', { exact: true }).waitFor();

@@ -22,6 +22,7 @@ import { Loading, Notice } from '../parts/notice.tsx';
 import { PromiseSection } from '../parts/promise.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
 import { useRead } from '../parts/useRead.ts';
+import { PageTerms } from '../parts/term.tsx';
 import { WeekTable } from '../parts/weekTable.tsx';
 
 /** What must stop, what is due, is there room; then why, then the units behind it. */
@@ -124,6 +125,7 @@ function AttentionPage({ fleet }: { fleet: FleetList }) {
           </ul>
         </>
       )}
+      <PageTerms ids={['call', 'drain_interval', 'severe_service', 'dispersancy', 'chance', 'range']} />
     </main>
   );
 }

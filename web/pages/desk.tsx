@@ -25,6 +25,7 @@ import { WaitingEntries } from '../parts/deskWaiting.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { draftOf, keepDraft } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { PageTerms } from '../parts/term.tsx';
 import { useRead } from '../parts/useRead.ts';
 import '../styles/desk.css';
 
@@ -94,6 +95,7 @@ export function DeskPage() {
           again={state.again}
         />
       )}
+      <PageTerms ids={['correlation', 'screen', 'phaser', 'chain_elongation', 'sludge', 'fuel_dilution']} />
     </main>
   );
 }

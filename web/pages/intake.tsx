@@ -9,6 +9,7 @@ import { HeldDesk } from '../parts/heldDesk.tsx';
 import { IntakePreview, type IntakeAnswers } from '../parts/intakePreview.tsx';
 import { useIntakeWork } from '../parts/intakeWork.ts';
 import { Notice } from '../parts/notice.tsx';
+import { PageTerms } from '../parts/term.tsx';
 import { CalledOff, type SentFile } from '../parts/sendFile.ts';
 import { TemplateLinks } from '../parts/templateLinks.tsx';
 import { UploadProfile } from '../parts/uploadProfile.tsx';
@@ -125,6 +126,7 @@ export function Intake() {
       <WorkTexts version={state.data?.revision} onTaught={state.again} />
       <ColumnMaps version={state.data?.revision} />
       <BatchList version={state.data?.revision} onUndone={state.again} />
+      <PageTerms ids={['held_row']} />
     </main>
   );
 }

@@ -15,6 +15,7 @@ import { MoneyPolicy } from '../parts/moneyPolicy.tsx';
 import { MoneySpend } from '../parts/moneySpend.tsx';
 import { MoneyStatement } from '../parts/moneyStatement.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { PageTerms } from '../parts/term.tsx';
 import { useBudget } from '../parts/useBudget.ts';
 import '../styles/money.css';
 
@@ -173,6 +174,7 @@ export function MoneyPage() {
       <MoneyPolicy />
       <h2>What was spent</h2>
       <MoneySpend />
+      <PageTerms ids={['run_to_failure', 'drain_interval', 'chance', 'range']} />
     </main>
   );
 }

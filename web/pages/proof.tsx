@@ -12,6 +12,7 @@ import { Loading, Notice } from '../parts/notice.tsx';
 import { ProofScores } from '../parts/proofScores.tsx';
 import { ProofUnits } from '../parts/proofUnits.tsx';
 import { ProofVersions } from '../parts/proofVersions.tsx';
+import { PageTerms } from '../parts/term.tsx';
 import { useRead } from '../parts/useRead.ts';
 import '../styles/proof.css';
 
@@ -213,6 +214,7 @@ function Result({ result }: { result: HindcastResult }) {
         </details>
       ))}
       <ProofUnits origins={result.origins} />
+      <PageTerms ids={['hindcast', 'calibration', 'censored', 'chance', 'range']} />
       <p>
         Model version {result.modelVersion}. <a href="/method#model-failure">What the models assume</a>
       </p>

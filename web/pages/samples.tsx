@@ -10,6 +10,7 @@ import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { levelWords } from '../parts/sampleList.tsx';
 import { SampleLimits } from '../parts/sampleLimits.tsx';
+import { PageTerms } from '../parts/term.tsx';
 import { useRead } from '../parts/useRead.ts';
 
 const warningWords: Readonly<Record<string, string>> = {
@@ -202,6 +203,9 @@ export function SamplesPage() {
       </div>
       {shown.length > 400 && <p class="muted">The newest 400 of {plain(shown.length)} are listed.</p>}
       <SampleLimits fleet={data} family={family} />
+      <PageTerms
+        ids={['base_number', 'acid_number', 'oxidation', 'soot', 'fuel_dilution', 'viscosity', 'dispersancy']}
+      />
     </main>
   );
 }

@@ -14,9 +14,22 @@ import { Loading, Notice } from '../parts/notice.tsx';
 import { OilNow } from '../parts/oilNow.tsx';
 import { RecordList } from '../parts/recordList.tsx';
 import { Samples } from '../parts/sampleList.tsx';
+import { PageTerms, Term, type TermId } from '../parts/term.tsx';
 import { useRead } from '../parts/useRead.ts';
 import { WearTrends } from '../parts/wearTrends.tsx';
 import { WhatIf } from '../parts/whatIf.tsx';
+
+const terms: readonly TermId[] = [
+  'call',
+  'drain_interval',
+  'sludge',
+  'chain_elongation',
+  'phaser',
+  'screen',
+  'correlation',
+  'chance',
+  'range',
+];
 
 /** One unit as a logbook: what to do, the oil now, the time axis, the states, the chance of failure, the records. */
 export function UnitPage() {
@@ -92,12 +105,16 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
               {distance(duty.kmPerDay, measures, true)} and {hours(duty.hoursPerDay, true)} a day
               {duty.inferred.includes('kmPerDay') && ', inferred'}
             </dd>
-            <dt>Idle share</dt>
+            <dt>
+              <Term id="idle_share">Idle share</Term>
+            </dt>
             <dd>
               {percent(duty.idleShare)} of engine hours
               {duty.inferred.includes('idleShare') && ', inferred from comparable units'}
             </dd>
-            <dt>Service class</dt>
+            <dt>
+              <Term id="severe_service">Service class</Term>
+            </dt>
             <dd>{duty.severe ? `severe: ${duty.severeReasons.join('; ')}` : 'normal'}</dd>
             <dt>Records</dt>
             <dd>
@@ -132,6 +149,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       <WhatIf unitNumber={assessment.unitNumber} />
       <RecordList records={story.records} />
       <p class="muted">{plain(story.records.length)} records stand behind this page.</p>
+      <PageTerms ids={terms} />
     </main>
   );
 }

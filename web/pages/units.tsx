@@ -11,6 +11,7 @@ import { ReadFault } from '../parts/readFault.tsx';
 import { Rollups } from '../parts/rollups.tsx';
 import { SavedViews } from '../parts/savedViews.tsx';
 import { saveText } from '../parts/saveText.ts';
+import { PageTerms } from '../parts/term.tsx';
 import { unitColumns, usualColumns } from '../parts/unitColumns.tsx';
 import { useRead } from '../parts/useRead.ts';
 
@@ -185,6 +186,7 @@ function UnitsOf({ fleet }: { fleet: FleetList }) {
         <a href="/wear">wear map: sludge against chain elongation</a>
       </p>
       <Rollups />
+      <PageTerms ids={['call', 'idle_share', 'sludge', 'chain_elongation', 'phaser', 'chance', 'range']} />
     </>
   );
 }
