@@ -185,6 +185,7 @@ function notesOf(
   moving: readonly Tried[],
 ): string[] {
   const notes = [
+    "today's changes fall at the interval that each unit keeps; due dates that move are those advised now",
     `over ${months} months; wear that an interval brings forward beyond them is in the curve and not in this trial`,
     'the chance of failure is taken to run on the life used up, in proportion to the wear of the condition model',
   ];

@@ -164,6 +164,8 @@ function chosenLines(
         words: option.words,
         on: isoFromDay(asOfDay + Math.round(option.month * daysPerMonth)),
         costCents: option.costCents,
+        labourCents: Math.min(option.costCents, Math.round(option.hours * entry.costs.labourCentsPerHour)),
+        downtimeCents: Math.round(option.otherCents),
         hours: option.hours,
         avoidedCents: wholeCents(option.avoidedCents),
         netCents: Math.round(option.netCents),

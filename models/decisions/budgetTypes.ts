@@ -48,6 +48,10 @@ export interface BudgetLine {
   readonly words: string;
   readonly on: IsoDate;
   readonly costCents: number;
+  /** of that: labour; the rest is parts */
+  readonly labourCents: number;
+  /** downtime of the work, beside the cost */
+  readonly downtimeCents: number;
   readonly hours: number;
   /** failures avoided over the judged months, present value, the line's own cost not taken off */
   readonly avoidedCents: Range;

@@ -3,28 +3,12 @@ import { dirname, join } from 'node:path';
 import type { Content, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces';
 import type { BudgetDocument, LeftUnit } from '../../models/schema/budgetDocument.ts';
 import { frontierSvg, spendSvg, tornadoSvg } from './budgetPdfCharts.ts';
+import { count, kindsOf, money, rough, statement, whole, whyWords } from './budgetPdfWords.ts';
 
 const folder = join(
   dirname(createRequire(import.meta.url).resolve('pdfmake/package.json')),
   'build/fonts/Roboto',
 );
-
-const whole = (value: number): string => String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, '\u00a0');
-/** Money without cents from 1 000 on. */
-const money = (cents: number): string => {
-  const sign = cents < 0 ? '−' : '';
-  const size = Math.abs(cents);
-  return sign + (size >= 100_000 || size % 100 === 0 ? whole(size / 100) : (size / 100).toFixed(2));
-};
-const rough = (cents: number): string => money(100 * Math.round(Number((cents / 100).toPrecision(2))));
-const count = (value: number): string =>
-  value >= 0.95 ? whole(value) : String(Number(value.toPrecision(2)));
-const futures = (chance: number): string =>
-  chance <= 0.005
-    ? 'fewer than 1 of 200 futures'
-    : chance <= 0.25
-      ? `1 of ${Math.round(1 / chance)} futures`
-      : `${Math.min(10, Math.round(10 * chance))} of 10 futures`;
 
 const heading = (text: string): Content => ({ text, style: 'heading' });
 const table = (
@@ -43,22 +27,6 @@ const table = (
   margin: [0, 0, 0, 8],
 });
 const right = (text: string): TableCell => ({ text, alignment: 'right' });
-
-const whyWords: Readonly<Record<LeftUnit['why'], string>> = {
-  soon_gone: 'Soon sold: left alone',
-  covered: 'Under cover: claim, do not pay',
-  elsewhere: 'Worth doing, but the money goes further elsewhere',
-  listed: 'On the list of units to leave alone',
-  not_known: 'Not enough is known',
-  no_gain: 'Nothing is expected to save more than it costs',
-};
-
-function statement(data: BudgetDocument): string {
-  const { failuresAvoided: avoided, failuresWithout: without, currency } = data;
-  if (data.chosen.length === 0)
-    return `${money(data.amountCents)} ${currency} buys nothing that is expected to pay. About ${count(without.mid)} failures are expected in ${data.months} months.`;
-  return `${money(data.amountCents)} ${currency} is expected to avoid about ${count(avoided.mid)} of these ${count(without.mid)} failures in ${data.months} months; ${count(avoided.low)} to ${count(avoided.high)}. It loses money in ${futures(data.chanceOfLoss)}.`;
-}
 
 function keyFigures(data: BudgetDocument): Content {
   return table(
@@ -110,7 +78,7 @@ function foundations(data: BudgetDocument): Content[] {
   return [
     heading('Assumptions'),
     table(
-      ['*', 'auto', 'auto', 'auto'],
+      ['*', 'auto', 64, 150],
       ['What', 'Used', 'Plausible', 'Source'],
       data.assumptions.map((entry) => [
         entry.words + (entry.changed ? ' (changed for this case)' : ''),
@@ -134,7 +102,7 @@ function foundations(data: BudgetDocument): Content[] {
             `${data.units} units in service and ${whole(data.records)} records as known on ${data.asOf}, the newest of ${data.newestRecordOn ?? 'a day not known'}.`,
             `Model version ${data.modelVersion}; ${whole(data.draws)} futures from seed ${data.seed}, the same for every budget compared.`,
             `Own data: ${Math.round(100 * data.ownDataShare)} % of what is known of the level of failures; ${data.basis}.`,
-            `The list was chosen by an integer programme, proved to within ${Number((100 * data.gap).toPrecision(2))} % of the best; picking by ratio alone would lose ${money(data.greedyLossCents)} ${data.currency}.`,
+            `The list was chosen by an integer programme, ${data.gap < 1e-9 ? 'proved to be the best' : `proved to within ${Number((100 * data.gap).toPrecision(2))} % of the best`}; picking by ratio alone would lose ${money(data.greedyLossCents)} ${data.currency}.`,
             'Methods: discrete renewal equation (Barlow & Proschan 1965), multiple-choice knapsack, Weibull life on cumulative damage (NIST/SEMATECH e-Handbook 8.1), Monte Carlo with common random numbers.',
           ],
           fontSize: 8.5,
@@ -146,6 +114,11 @@ function foundations(data: BudgetDocument): Content[] {
       ul: [
         "Decision support: the maker's schedule, warranty terms, local rules and a licensed technician's judgement come first.",
         'Ranges hold 8 of 10 futures; one future in five lies outside. Discounted to the day of the case.',
+        ...(data.chosen.some(({ action }) => action === 'look')
+          ? [
+              'A look is set aside for at its own cost and its share of the renewals and cleanings that it is expected to lead to; what is found decides.',
+            ]
+          : []),
         'A unit with direct evidence of damage is to be stopped and checked whatever its money says.',
         ...data.notes,
       ],
@@ -171,7 +144,7 @@ export function budgetPdfDefinition(data: BudgetDocument): TDocumentDefinitions 
       margin: [48, 16, 48, 0],
     }),
     content: [
-      { text: 'Budget case: preventive renewals', fontSize: 18, bold: true },
+      { text: 'Budget case: renewals, cleanings and looks before failure', fontSize: 18, bold: true },
       {
         text: `As of ${data.asOf}; ${data.months} months; money in ${data.currency}`,
         margin: [0, 2, 0, 10],
@@ -179,10 +152,11 @@ export function budgetPdfDefinition(data: BudgetDocument): TDocumentDefinitions 
       { text: statement(data), fontSize: 13, margin: [0, 0, 0, 10] },
       keyFigures(data),
       heading('What the money buys'),
+      ...(data.chosen.length === 0 ? [] : [{ text: kindsOf(data), margin: [0, 0, 0, 4] } as Content]),
       data.chosen.length === 0
         ? 'Nothing.'
         : table(
-            ['auto', '*', 'auto', 'auto', 'auto', 'auto'],
+            ['auto', '*', 'auto', 'auto', 112, 40],
             ['Unit', 'Work', 'From', 'Costs', 'Failure cost avoided', 'A month later'],
             [
               ...data.chosen.map((line) => [

@@ -34,7 +34,9 @@ function planSheet(data: BudgetDocument): WorkSheet {
     v,
   });
   const avoided = data.chosen.map((line) => money(line.avoidedCents.mid));
-  const net = data.chosen.map((line) => money(line.netCents));
+  const saving = data.chosen.map((line) =>
+    money(line.avoidedCents.mid - line.costCents - line.downtimeCents),
+  );
   const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
   return sheetOf(
     [
@@ -44,7 +46,8 @@ function planSheet(data: BudgetDocument): WorkSheet {
         'Unit',
         'Work',
         'From',
-        'Cost as recorded',
+        'Parts',
+        'Labour',
         'Cost',
         'Failure cost avoided as recorded',
         'Failure cost avoided',
@@ -53,17 +56,17 @@ function planSheet(data: BudgetDocument): WorkSheet {
       ],
       ...data.chosen.map((line, i): Cell[] => {
         const row = firstRow + i;
-        const downtime = money(line.avoidedCents.mid - line.netCents - line.costCents);
         return [
           line.unitNumber,
           line.words,
           line.on,
-          money(line.costCents),
-          { f: `D${row}*Inputs!$B$6`, v: money(line.costCents) },
+          money(line.partsCents),
+          money(line.labourCents),
+          { f: `(D${row}+E${row})*Inputs!$B$6`, v: money(line.costCents) },
           avoided[i],
-          { f: `F${row}*Inputs!$B$7`, v: avoided[i] },
-          downtime,
-          { f: `G${row}-E${row}-H${row}`, v: net[i] },
+          { f: `G${row}*Inputs!$B$7`, v: avoided[i] },
+          money(line.downtimeCents),
+          { f: `H${row}-F${row}-I${row}`, v: saving[i] },
         ];
       }),
       ...(data.chosen.length === 0 ? [['Nothing is bought'] as Cell[]] : []),
@@ -71,12 +74,13 @@ function planSheet(data: BudgetDocument): WorkSheet {
         'Together',
         null,
         null,
-        total('D', money(data.spentCents)),
-        total('E', money(data.spentCents)),
-        total('F', sum(avoided)),
+        total('D', money(sum(data.chosen.map((line) => line.partsCents)))),
+        total('E', money(sum(data.chosen.map((line) => line.labourCents)))),
+        total('F', money(data.spentCents)),
         total('G', sum(avoided)),
-        null,
-        total('I', sum(net)),
+        total('H', sum(avoided)),
+        total('I', money(sum(data.chosen.map((line) => line.downtimeCents)))),
+        total('J', sum(saving)),
       ],
       [],
       [
@@ -84,10 +88,11 @@ function planSheet(data: BudgetDocument): WorkSheet {
         null,
         null,
         null,
-        { f: `Inputs!$B$4-E${lastRow + 1}`, v: money(data.amountCents - data.spentCents) },
+        null,
+        { f: `Inputs!$B$4-F${lastRow + 1}`, v: money(data.amountCents - data.spentCents) },
       ],
     ],
-    [12, 44, 12, 16, 12, 26, 20, 20, 12],
+    [12, 60, 12, 12, 12, 12, 26, 20, 20, 12],
   );
 }
 

@@ -138,9 +138,10 @@ describe('report and workbook', () => {
     const plan = book.Sheets.Plan;
     expect(plan.A4).toMatchObject({ t: 's', v: '=1+1' });
     expect(plan.A4.f).toBeUndefined();
-    expect(plan.E4).toMatchObject({ f: 'D4*Inputs!$B$6', v: line.costCents / 100 });
-    expect(plan.I4.f).toBe('G4-E4-H4');
-    expect(plan.G4.v - plan.E4.v - plan.H4.v).toBeCloseTo(plan.I4.v, 6);
+    expect(plan.F4).toMatchObject({ f: '(D4+E4)*Inputs!$B$6', v: line.costCents / 100 });
+    expect(plan.D4.v + plan.E4.v).toBeCloseTo(plan.F4.v, 9);
+    expect(plan.J4.f).toBe('H4-F4-I4');
+    expect(plan.H4.v - plan.F4.v - plan.I4.v).toBeCloseTo(plan.J4.v, 9);
     expect(book.Sheets.Inputs.B4.v).toBe(20_000);
   });
 });

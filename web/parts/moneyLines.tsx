@@ -10,6 +10,8 @@ const actionNames = { renew: 'renewal', clean: 'cleaning', look: 'look first' } 
 
 /** How much goes to which kind of work. */
 function Kinds({ data }: { readonly data: BudgetDocument }) {
+  const sum = (part: 'partsCents' | 'labourCents' | 'downtimeCents'): number =>
+    data.chosen.reduce((total, line) => total + line[part], 0);
   const kinds = (['renew', 'clean', 'look'] as const).flatMap((action) => {
     const lines = data.chosen.filter((line) => line.action === action);
     if (lines.length === 0) return [];
@@ -19,7 +21,9 @@ function Kinds({ data }: { readonly data: BudgetDocument }) {
   });
   return (
     <p>
-      {kinds.join('; ')}.
+      {kinds.join('; ')}. Of this parts {money(sum('partsCents'), data.currency)} and labour{' '}
+      {money(sum('labourCents'), data.currency)}; downtime of the work, beside it, about{' '}
+      {roundMoney(sum('downtimeCents'), data.currency)}.
       {data.chosen.some(({ action }) => action === 'look') &&
         ' A look is set aside for with its share of the renewals that it is expected to lead to.'}
     </p>

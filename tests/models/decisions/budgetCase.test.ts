@@ -34,6 +34,8 @@ describe('two units, worked by hand to the cent', () => {
         words: 'renew the timing set and what goes with it',
         on: '2026-03-31',
         costCents: 100_000,
+        labourCents: 80_000,
+        downtimeCents: 0,
         hours: 8,
         avoidedCents: { low: 280_000, mid: 280_000, high: 280_000 },
         netCents: 180_000,
