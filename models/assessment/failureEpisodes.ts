@@ -9,6 +9,7 @@ import { disposalFailureOf, renewalsOf } from '../wear/renewals.ts';
 import type { FillOf } from '../wear/segments.ts';
 import type { Renewal } from '../wear/states.ts';
 import { covariateIndex, failureCovariates } from './failureCovariates.ts';
+import { issueFitted } from './partIssue.ts';
 import { drainsRecorded, nominalWear, type NominalCharge } from './nominalWear.ts';
 import { standingEvidence, type Standing } from './standingEvidence.ts';
 
@@ -46,7 +47,7 @@ function endings(inputs: EpisodeInputs): Renewal[] {
 
 /**
  * The lives of a unit's timing sets, from installation (or the best guess of it) to failure, planned renewal, disposal
- * or the as-of day, cut where an oil charge ends or evidence begins or ends to stand.
+ * or the as-of day, cut where an oil charge ends, evidence begins or ends to stand, and at whole years before that day.
  */
 export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
   const { timeline, history, faultCodes, coefficients } = inputs;
@@ -68,10 +69,12 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
   const episodes: Episode[] = [];
   let from = observedFrom(inputs);
   let failedBefore = false;
+  // a part of another issue has a life of its own, learned as that of one more family
+  let issue: string | null = null;
   const add = (to: number, end: Episode['end'], failureChance: number | undefined): void => {
     episodes.push({
       unitNumber: history.unit.unitNumber,
-      family,
+      family: issue === null ? family : `${family}, issue ${issue}`,
       segments: segmentsBetween(from, Math.max(from, to), inputs, nominal, standing, failedBefore),
       end,
       failureChance,
@@ -84,6 +87,7 @@ export function failureEpisodes(inputs: EpisodeInputs): readonly Episode[] {
     add(renewal.day, renewal.failureChance >= 0.5 ? 'failed' : 'planned', renewal.failureChance);
     failedBefore ||= renewal.failureChance >= 0.5;
     from = renewal.day;
+    issue = issueFitted(history, renewal.day);
   }
   if (disposal !== null && lastDay >= from) add(lastDay, 'failed', 1);
   else if (lastDay < timeline.asOfDay) add(lastDay, 'disposed', undefined);

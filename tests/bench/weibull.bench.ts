@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fitLifetime } from '../../models/reliability/fit/fitLifetime.ts';
 import type { LifetimeFit } from '../../models/reliability/fit/fitLifetime.ts';
 import type { LifetimeRows } from '../../models/reliability/fit/lifetimeRows.ts';
+import { processorSeconds } from './processorSeconds.ts';
 import { normalDraw, seededRandom } from '../../models/reliability/numeric/seededRandom.ts';
 
 const rowCount = 100_000;
@@ -38,11 +39,11 @@ function invented(): LifetimeRows {
 function fastest(run: () => void, times: number): number {
   let best = Infinity;
   for (let i = 0; i < times; i++) {
-    const start = performance.now();
+    const start = processorSeconds();
     run();
-    best = Math.min(best, performance.now() - start);
+    best = Math.min(best, processorSeconds() - start);
   }
-  return best / 1000;
+  return best;
 }
 
 /** survreg knows no delayed entry, so it fits the same rows without it; optim maximises the same likelihood with it. */
@@ -50,7 +51,7 @@ const program = `
 suppressPackageStartupMessages(library(survival))
 d <- read.csv("rows.csv")
 x <- as.matrix(d[, 4:8])
-best <- function(f) { s <- Inf; for (i in 1:3) s <- min(s, system.time(value <<- f())["elapsed"]); s }
+best <- function(f) { s <- Inf; for (i in 1:3) s <- min(s, sum(system.time(value <<- f())[c("user.self", "sys.self")])); s }
 survregSeconds <- best(function() survreg(Surv(low, failed) ~ x1 + x2 + x3 + x4 + x5, d))
 f <- function(p) { b <- exp(p[7]); e <- p[1] + x %*% p[2:6]; H <- function(t) exp(b * (log(t) - e))
   -sum(d$failed * (p[7] + b * (log(d$low) - e) - log(d$low)) - H(d$low) + ifelse(d$entry > 0, H(d$entry), 0)) }
@@ -99,13 +100,13 @@ export async function run(): Promise<{ name: string; figure: number; unit: strin
         name: 'R survreg over ours, without delayed entry',
         figure: r.survreg / plain,
         unit: '×',
-        target: 'above 1',
+        target: 'above 4',
       },
       {
         name: 'R optim (BFGS) over ours, delayed entry',
         figure: r.optim / seconds,
         unit: '×',
-        target: 'above 1',
+        target: 'above 4',
       },
       {
         name: 'log likelihood: ours less R optim',

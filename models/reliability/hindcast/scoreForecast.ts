@@ -55,6 +55,12 @@ export interface CountStatement {
   readonly observed: number;
 }
 
+/** Failures are whole: what the records leave open is taken to the nearest number. */
+function holds({ low, high, observed }: CountStatement): boolean {
+  const failures = Math.round(observed);
+  return failures >= low && failures <= high;
+}
+
 /**
  * Scores chances against what followed, honest about small numbers: with fewer than 5 failures counts alone; with 5 to 20 the area with its
  * error and no ranking when its 95 % limits hold one half; above 20 the calibration slope.
@@ -102,11 +108,7 @@ export function scoreForecast(
     quintiles: events >= fewestForArea ? quintilesOf(scored) : null,
     countLow: counts.length === 1 ? counts[0].low : null,
     countHigh: counts.length === 1 ? counts[0].high : null,
-    countCoverage:
-      counts.length === 0
-        ? null
-        : counts.filter(({ low, high, observed }) => observed >= low && observed <= high).length /
-          counts.length,
+    countCoverage: counts.length === 0 ? null : counts.filter(holds).length / counts.length,
     ranks,
     notes: notesOf(events, area !== null, ranks),
   };

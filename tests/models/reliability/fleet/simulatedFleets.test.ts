@@ -80,8 +80,10 @@ describe('odometers and renewals only: 160 units, 8 families, ten years', () => 
     expect(mean(outcomes.map(({ auc }) => auc))).toBeGreaterThan(0.82);
   });
 
-  test('80 % ranges of the count cover at least as often as they say', () => {
-    expect(share(outcomes.map(({ inCountRange }) => inCountRange))).toBeGreaterThanOrEqual(0.7);
+  test('80 % ranges of the count cover 70 to 90 %; ten fleets alone may all be covered', () => {
+    const covered = share(outcomes.map(({ inCountRange }) => inCountRange));
+    expect(covered).toBeGreaterThanOrEqual(0.7);
+    expect(covered).toBeLessThanOrEqual(soak ? 0.9 : 1);
   });
 });
 
