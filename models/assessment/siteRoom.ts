@@ -21,24 +21,52 @@ export function workingDays(weekdays: string | null): number {
   return days.size === 0 ? 5 : days.size;
 }
 
-/** Bay hours a week of a site: the fewer of bays and technicians, times hours and days. */
-export function weeklyBayHours(site: Site): number {
-  const hands = Math.min(site.bays ?? 1, site.technicians ?? site.bays ?? 1);
-  return hands * (site.hoursPerDay ?? 8) * workingDays(site.weekdays);
+/**
+ * Bay hours a week of a site for all work: bays times opening hours, or the hours of its people where they are fewer; times
+ * days. People are those on record by name, else as many as the site counts, for its opening hours.
+ * @param people hours a day of the technicians on record by name; empty: none named
+ * @example 2 bays of 8 h, mon-fri, people of 8 h and 4 h → 12 h a day, 60 h a week
+ */
+export function weeklyBayHours(site: Site, people: readonly number[]): number {
+  const hours = site.hoursPerDay ?? 8;
+  const bays = site.bays ?? 1;
+  const hands =
+    people.length > 0 ? people.reduce((sum, own) => sum + own, 0) : (site.technicians ?? bays) * hours;
+  return Math.min(bays * hours, hands) * workingDays(site.weekdays);
 }
 
-/** Room of one site. */
+/** Hours a day of the people of a site, each once, whatever days they are away. */
+function peopleOf(fleet: FleetHistory, site: Site): number[] {
+  const hours = new Map<string, number>();
+  for (const { technician, site: at, hoursPerDay } of fleet.technicians)
+    if ((at ?? '').toLowerCase() === site.site.toLowerCase())
+      hours.set(technician, hoursPerDay ?? hours.get(technician) ?? site.hoursPerDay ?? 8);
+  return [...hours.values()];
+}
+
+/** Room of one site for oil and timing work. */
 export interface SiteRoom {
   readonly site: string;
+  /** share of its bay hours that is there for this work, 0..1 */
+  readonly share: number;
   readonly hoursPerWeek: number;
   readonly assumed: boolean;
 }
 
-/** Room of every site that units or site records name; what is not recorded gets one bay, one technician, 8 h on weekdays. */
+/**
+ * Room of every site that units or site records name, for oil and timing work: the share of its bay hours that the settings
+ * say. What is not recorded gets one bay, one technician, 8 h on weekdays.
+ */
 export function siteRooms(fleet: FleetHistory, coefficients: Coefficients): readonly SiteRoom[] {
+  const share = fleet.settings.oilShareOfShopHours;
   const rooms = new Map<string, SiteRoom>();
   for (const site of fleet.sites)
-    rooms.set(site.site, { site: site.site, hoursPerWeek: weeklyBayHours(site), assumed: false });
+    rooms.set(site.site, {
+      site: site.site,
+      share,
+      hoursPerWeek: share * weeklyBayHours(site, peopleOf(fleet, site)),
+      assumed: false,
+    });
   for (const { unit } of fleet.units)
     if (
       unit.site !== null &&
@@ -46,7 +74,8 @@ export function siteRooms(fleet: FleetHistory, coefficients: Coefficients): read
     )
       rooms.set(unit.site, {
         site: unit.site,
-        hoursPerWeek: coefficients['shop.default_site_hours'] ?? 40,
+        share,
+        hoursPerWeek: share * (coefficients['shop.default_site_hours'] ?? 40),
         assumed: true,
       });
   return [...rooms.values()].sort((a, b) => (a.site < b.site ? -1 : a.site > b.site ? 1 : 0));
@@ -54,9 +83,10 @@ export function siteRooms(fleet: FleetHistory, coefficients: Coefficients): read
 
 /** The capacities that the assessment states. */
 export function capacitiesOf(rooms: readonly SiteRoom[], visitHours: number): Assessment['capacities'] {
-  return rooms.map(({ site, hoursPerWeek, assumed }) => ({
+  return rooms.map(({ site, share, hoursPerWeek, assumed }) => ({
     site,
     visitsPerWeek: hoursPerWeek / visitHours,
+    shopShare: share,
     assumed,
   }));
 }

@@ -92,6 +92,7 @@ export type UnitAssessment = z.infer<typeof unitAssessment>;
 export const siteCapacity = z.object({
   site: z.string(),
   visitsPerWeek: z.number(),
+  shopShare: z.number().describe('share of the bay hours that is counted as there for this work'),
   assumed: z.boolean().describe('true: no site record, so one bay and one technician of 8 h on weekdays'),
 });
 

@@ -15,6 +15,10 @@ export const settings = z.object({
   bookWeeksOfCapacity: z.number().min(0).max(52).default(3),
   bookPastChance: z.number().min(0).max(1).default(0.8).meta({ unit: 'share' }),
   oilServiceHours: z.number().min(0.1).max(24).default(1).meta({ unit: 'h' }),
+  oilShareOfShopHours: z.number().min(0.01).max(1).default(0.3).meta({
+    unit: 'share',
+    note: 'share of bay hours that is there for oil and timing work; the rest is for all other repairs; assumption',
+  }),
   idleEquivalentKm: z
     .number()
     .min(10)

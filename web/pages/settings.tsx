@@ -16,6 +16,14 @@ const numbers: readonly [keyof Settings, string, string, number, number, number]
   ['watchRecordQuality', '“Watch” below a record quality of', '0 to 1', 0, 1, 0.05],
   ['oilServiceHours', 'Bay time of an oil service', 'hours', 0.1, 24, 0.1],
   [
+    'oilShareOfShopHours',
+    'Share of shop hours that is there for oil and timing work (an assumption; your shop knows better)',
+    '0 to 1',
+    0.01,
+    1,
+    0.01,
+  ],
+  [
     'idleEquivalentKm',
     'Distance that one idle hour stands for (40 to 53 is common practice)',
     'km',

@@ -15,6 +15,8 @@ export function attentionSentence(units: readonly UnitLine[], fleet: FleetList, 
     .filter((capacity) => sites.has(capacity.site))
     .reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);
   const need = past + week.length;
+  const share = Math.round(100 * (fleet.capacities.at(0)?.shopShare ?? 1));
+  const apart = share === 100 ? '' : `, in the ${share} % of shop hours that Settings count for this work`;
   return (
     <p class="sentence">
       {stop.length === 0 ? (
@@ -38,8 +40,8 @@ export function attentionSentence(units: readonly UnitLine[], fleet: FleetList, 
             .join(', ')}).`}{' '}
       {room > 0 &&
         (need <= room
-          ? `There is room: up to ${counted(Math.floor(room), 'oil service')} a week.`
-          : `That is more than the ${counted(Math.floor(room), 'oil service')} a week there is room for: it takes about ${counted(Math.ceil(need / room), 'week')}.`)}
+          ? `There is room: up to ${counted(Math.floor(room), 'oil service')} a week${apart}.`
+          : `That is more than the ${counted(Math.floor(room), 'oil service')} a week there is room for${apart}: it takes about ${counted(Math.ceil(need / room), 'week')}.`)}
     </p>
   );
 }

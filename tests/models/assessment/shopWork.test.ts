@@ -8,12 +8,14 @@ import { learnedHours } from '../../../models/assessment/learnedHours.ts';
 import { loansOf } from '../../../models/assessment/loansOf.ts';
 import { holidaysOf, outsideShopsOf } from '../../../models/assessment/planResources.ts';
 import type { UnitView } from '../../../models/assessment/unitView.ts';
+import { weeklyBayHours } from '../../../models/assessment/siteRoom.ts';
 import { visitBill } from '../../../models/assessment/visitBill.ts';
 import { orderItems } from '../../../models/cards/cardItems.ts';
 import { planShop } from '../../../models/decisions/shop/planShop.ts';
 import { code } from '../../../models/schema/code.ts';
 import { dayFromIso, isoFromDay } from '../../../models/schema/day.ts';
 import type { Engine } from '../../../models/schema/engine.ts';
+import { site } from '../../../models/schema/site.ts';
 import { shopResource } from '../../../models/schema/shopRecordEndpoints.ts';
 import { monday, oil, smallShop, unit } from '../decisions/shop/smallShop.ts';
 import { asOf, coefficients, labUnit, models, type Lab } from './sampleFixture.ts';
@@ -227,4 +229,11 @@ describe('outside shops, holidays and loan units', () => {
     expect(loans[0].savedCents).toBe(14_000);
     expect(loansOf(sameDay, resources.slice(0, 3))).toEqual([]);
   });
+});
+
+test('hours of a site: bays or people, whichever are fewer', () => {
+  const yard = site.parse({ site: 'Yard', bays: 2, technicians: 1, hoursPerDay: 8, weekdays: 'mon-fri' });
+  expect(weeklyBayHours(yard, [])).toBe(40);
+  expect(weeklyBayHours(yard, [8, 4])).toBe(60);
+  expect(weeklyBayHours(yard, [8, 8, 8])).toBe(80);
 });
