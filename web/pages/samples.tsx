@@ -49,6 +49,14 @@ function limitsOf(fleet: FleetSamples, measurand: string, family: string): Plott
   ];
 }
 
+/** What of a sample lies past a limit, ": fuel, soot"; empty where it is not plotted. */
+function pastWords(fleet: FleetSamples, { values }: FleetSamples['samples'][number]): string {
+  const labels = values
+    .filter(({ level }) => level !== 'normal')
+    .map(({ measurand }) => fleet.measurands.find((entry) => entry.measurand === measurand)?.label);
+  return labels.length === 0 ? '' : `: ${labels.join(', ')}`;
+}
+
 /** Samples of the whole fleet: one measurand against its limits, and a table. */
 export function SamplesPage() {
   const state = useFleetState();
@@ -188,12 +196,17 @@ export function SamplesPage() {
                     {sample.level === 'normal' ? (
                       levelWords.normal
                     ) : (
-                      <strong>{levelWords[sample.level]}</strong>
+                      <>
+                        <strong>{levelWords[sample.level]}</strong>
+                        {pastWords(data, sample)}
+                      </>
                     )}
                     {sample.breakIn && ', first drains after work'}
                   </td>
                   <td data-name="what to do">
-                    {sample.warnings.map((code) => warningWords[code] ?? code).join('; ')}
+                    {sample.warnings.length === 0
+                      ? 'nothing beyond the change'
+                      : sample.warnings.map((code) => warningWords[code] ?? code).join('; ')}
                   </td>
                 </tr>
               );
