@@ -33,7 +33,7 @@ const numberWords: Readonly<Record<string, number>> = {
   dos: 2,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml)\b\.?/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml)\b(?:\.(?!\s+[a-z]{3}))?/g;
 const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
@@ -84,7 +84,7 @@ export function markAmounts(folded: string): MarkedText {
   });
   const amounts: Amount[] = [];
   text = text.replace(amount, (match, times: string | undefined, number: string, unit: string) => {
-    const word = unitFor(unit === 'q' ? 'qt' : unit, 'L');
+    const word = unitFor(unit === 'q' ? 'qt' : unit.replace(/^l(?:ts?|trs?)$/, 'l'), 'L');
     const value = toNumber(number) * (times === undefined ? 1 : Number(times));
     if (word === null || !Number.isFinite(value) || value <= 0) return match;
     amounts.push({ liters: Number((value * word.factor).toPrecision(9)) });

@@ -1,7 +1,8 @@
 import type { Entry, Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
 
-const isNamed = (part: Part) => ['job', 'thing', 'foreign', 'oily'].includes(part.sign.is);
+/** It names a job or a thing, of ours or not. */
+export const isNamed = (part: Part) => ['job', 'thing', 'foreign', 'oily'].includes(part.sign.is);
 
 /** Cuts a text into segments. */
 export function segmentsOf(parts: readonly Part[]): Segment[] {
@@ -66,6 +67,8 @@ const modifies: Readonly<Record<string, readonly string[]>> = {
   oil: ['filter', 'bare_filter', 'oil_level'],
 };
 
+const ofWord = /^(for|of|on|from|fur|pour|para|voor|de|del|do|da|du|van|von|vom|til|till|della|dello)$/;
+
 /** Things whose word is used for parts of many others. */
 const generic = new Set([
   'oil',
@@ -86,11 +89,11 @@ function beside(parts: readonly Part[], at: number, step: 1 | -1, over: readonly
 }
 
 /** "Oil change 6 qt with filter". */
-function joinsOilChange(parts: readonly Part[], at: number): boolean {
+function joinedOilChange(parts: readonly Part[], at: number): Part | null {
   const link = beside(parts, at, -1, ['filler', 'link', 'action']);
-  if (link?.sign.is !== 'join') return false;
+  if (link?.sign.is !== 'join') return null;
   const job = beside(parts, parts.indexOf(link), -1, ['amount', 'grade', 'filler', 'number']);
-  return job?.sign.is === 'job' && job.sign.works.includes('oil_change');
+  return job?.sign.is === 'job' && job.sign.works.includes('oil_change') ? job : null;
 }
 
 /** Drops what turns out to be part of another thing: gearbox oil, oil filter housing, timing chain cover. */
@@ -115,8 +118,23 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       if (sign.is === 'thing' && sign.thing === 'bare_filter' && joined?.sign.is === 'oily')
         entry.dropped = 'foreign';
       const touching = parts[entry.at - 1]?.sign.is;
-      if (sign.is === 'thing' && sign.thing === 'bare_filter' && joinsOilChange(parts, entry.at))
-        entry.given = 'renew';
+      const change = joinedOilChange(parts, entry.at);
+      if (sign.is === 'thing' && sign.thing === 'bare_filter' && change !== null) {
+        const named = segments.flatMap((each) => each.entries).find(({ part }) => part === change);
+        if (named?.dropped === 'foreign') entry.dropped = 'foreign';
+        else entry.given = 'renew';
+      }
+      // "New tensioner for the cam chain": what stands behind says which tensioner.
+      const linked = parts[entry.at - 1];
+      const owner = beside(parts, entry.at, -1, ['link', 'filler']);
+      if (
+        sign.is === 'thing' &&
+        linked?.sign.is === 'link' &&
+        owner?.sign.is === 'thing' &&
+        (ofWord.test(linked.text) || ofWord.test(parts[entry.at - 2]?.text ?? '')) &&
+        modifies[sign.thing]?.includes(owner.sign.thing) === true
+      )
+        entry.dropped = 'foreign';
       const isModified = touching === 'unknown' || touching === 'foreign' || touching === 'plain';
       if (english && isModified && !/\blof\b/.test(text)) {
         if (sign.is === 'thing' && (generic.has(sign.thing) || text === 'motor') && touching !== 'unknown')
@@ -186,75 +204,4 @@ export function dropBeltTensioners(parts: readonly Part[], segments: readonly Se
   if (!hasBelt || hasChain) return;
   for (const { entries } of segments)
     for (const entry of entries) if (bareTensioner.test(entry.part.text)) entry.dropped ??= 'foreign';
-}
-
-/** Clauses as ranges of segments: each begins where one opens a clause. */
-function clausesOf(segments: readonly Segment[]): Segment[][] {
-  const clauses: Segment[][] = [];
-  for (const segment of segments)
-    if (segment.opensClause || clauses.length === 0) clauses.push([segment]);
-    else clauses[clauses.length - 1]?.push(segment);
-  return clauses;
-}
-
-function dropBackwards(segments: readonly Segment[], at: number): void {
-  for (let index = segments.length - 1; index >= 0; index -= 1) {
-    const segment = segments[index];
-    const before = segment?.entries.filter((entry) => entry.at < at) ?? [];
-    if (segment === undefined || before.length === 0) continue;
-    for (const entry of before) entry.dropped ??= 'undone';
-    // "oil and filter not changed": what has no action of its own goes with it.
-    const earlier = segments[index - 1];
-    if (segment.opensClause || earlier === undefined || earlier.actions.length > 0) return;
-  }
-}
-
-/** Drops what a word beside it says was not done: declined, due, next, without. */
-export function dropUndone(parts: readonly Part[], segments: readonly Segment[]): void {
-  const clauses = clausesOf(segments);
-  clauses.forEach((clause, clauseAt) => {
-    const all = clause.flatMap(({ entries }) => entries);
-    const places = clause.flatMap((segment) =>
-      segment.parts.map((part) => ({ part, at: parts.indexOf(part), segment })),
-    );
-    let isAhead = false;
-    const isBare = places.every(({ part }) =>
-      ['undone', 'refused', 'filler', 'link', 'unknown', 'plain'].includes(part.sign.is),
-    );
-    for (const { part, at, segment } of places) {
-      const is = part.sign.is;
-      const next = parts[at + 1]?.sign.is;
-      if (
-        is === 'without' &&
-        (next === 'action' || next === 'filler') &&
-        !segment.entries.some((entry) => entry.at > at)
-      )
-        dropBackwards(clause, at);
-      if (is === 'without')
-        for (const entry of segment.entries) if (entry.at > at) entry.dropped ??= 'undone';
-      if (is === 'ahead') {
-        isAhead = true;
-        const says = places.some(
-          (place) => place.at > at && (isNamed(place.part) || place.part.sign.is === 'number'),
-        );
-        if (!says) dropBackwards(clause, at);
-        for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
-      }
-      if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
-      if (places.some((place) => place.at > at && isNamed(place.part))) {
-        for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
-      } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
-      else if (is === 'refused' || isBare) dropBackwards(clauses[clauseAt - 1] ?? [], at);
-    }
-  });
-}
-
-/** "LOF without filter": the job is named as a whole, its filter is said not to have been renewed. */
-export function dropLackingFilter(segments: readonly Segment[]): void {
-  const isFilter = ({ part: { sign } }: Entry) =>
-    sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter');
-  const entries = segments.flatMap((segment) => segment.entries);
-  if (!entries.some((entry) => entry.dropped === 'undone' && isFilter(entry))) return;
-  for (const entry of entries)
-    if (entry.part.sign.is === 'job' && entry.part.sign.works.includes('filter')) entry.lacks = 'filter';
 }

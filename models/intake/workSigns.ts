@@ -18,6 +18,9 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bl(?:\s*[.,/&+-]\s*)?o(?:\s*[.,/&+-]\s*)?f\b\.?/g, ' lof '],
   [/\bcheck engine (?=oil)/g, 'check '],
   [/\bo\s*[/&+]\s*f\b/g, ' oil and filter '],
+  // Service categories of oils: CK-4 is no check.
+  [/\b(?:ck|cj|ci|ch|fa|gf)\s*-?\s*[1-9][a-z]?\b(?:\s*plus\b)?/g, ' '],
+  [/\b([a-z])\.([a-z])\.([a-z])\b\.?/g, ' $1$2$3 '],
   [/\bp\.?\s?m\.?\s*[-–#/]?\s*([abcd])\b/g, ' pm$1 '],
   [/\bp\.?\s?m\.?\s*[-–#/]?\s*([123])\b/g, ' pm$1 '],
   [/\bpm1\b/g, ' pma '],

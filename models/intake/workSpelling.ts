@@ -14,8 +14,20 @@ function isSwap(word: string, candidate: string): boolean {
   return letters(word) === letters(candidate) && editDistance(word, candidate, 1) === 1;
 }
 
+const consonants = (text: string) => text.replace(/[aeiou]/g, '');
+
+/** A word written without its vowels: `slnd`, `tnsnr`, `rplcd`; null when it could be several. */
+function withoutVowels(word: string, words: WorkWords): string | null {
+  if (word.length < 4 || /[aeiou]/.test(word)) return null;
+  const found = new Set([...words.core].filter((candidate) => consonants(candidate) === word));
+  const [only] = found;
+  return only !== undefined && (found.size === 1 || sameSign(found, words)) ? only : null;
+}
+
 /** The word that a misspelling stands for: one edit from five letters on, two from nine; null when none or two fit. */
 export function mended(word: string, words: WorkWords): string | null {
+  const skeleton = withoutVowels(word, words);
+  if (skeleton !== null) return skeleton;
   if (word.length === 4) return swapped(word, words);
   const limit = word.length >= 9 ? 2 : word.length >= 5 ? 1 : 0;
   for (let distance = 1; distance <= limit; distance += 1) {

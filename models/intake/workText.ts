@@ -2,13 +2,8 @@ import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import { markAmounts, type Amount } from './workAmounts.ts';
 import { settleFills } from './workFills.ts';
-import {
-  dropBeltTensioners,
-  dropCompounds,
-  dropLackingFilter,
-  dropUndone,
-  segmentsOf,
-} from './workClauses.ts';
+import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
+import { dropLackingFilter, dropUndone } from './workUndone.ts';
 import type { Segment } from './workSegment.ts';
 import { jobsOf } from './workJobs.ts';
 import type { Job } from './workThings.ts';
@@ -44,17 +39,24 @@ function amountFor(
   amounts: readonly Amount[],
 ): number | null {
   if (!jobs.some(({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter')) return null;
+  const ofOil = segments.filter((segment) => names(segment, 'oil'));
+  return amountIn(ofOil, amounts) ?? amountIn(segments, amounts);
+}
+
+const names = ({ entries }: Segment, thing: 'engine' | 'oil') =>
+  entries.some(({ part: { sign } }) =>
+    sign.is === 'thing'
+      ? sign.thing === thing
+      : thing === 'oil' && sign.is === 'job' && sign.works.some((work) => oilWorks.has(work)),
+  );
+
+/** A change's fill before what was added. */
+function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): number | null {
   let added: number | null = null;
   let filled: number | null = null;
   for (const segment of segments) {
-    const names = (thing: 'engine' | 'oil') =>
-      segment.entries.some(({ part: { sign } }) =>
-        sign.is === 'thing'
-          ? sign.thing === thing
-          : thing === 'oil' && sign.is === 'job' && sign.works.some((work) => oilWorks.has(work)),
-      );
     // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
-    if (segment.hasForeign || (names('engine') && !names('oil'))) continue;
+    if (segment.hasForeign || (names(segment, 'engine') && !names(segment, 'oil'))) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     for (const { amount } of segment.parts) {
       const liters = amounts[amount]?.liters;
@@ -108,7 +110,7 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
   dropCompounds(parts, segments);
   dropBeltTensioners(parts, segments);
   dropUndone(parts, segments);
-  dropLackingFilter(segments);
+  dropLackingFilter(parts, segments);
   let jobs = jobsOf(segments, marked.amounts);
   if (
     jobs.length === 0 &&
