@@ -1,0 +1,90 @@
+import { isNamed } from './workClauses.ts';
+import type { Entry, Segment } from './workSegment.ts';
+import type { Part } from './workSigns.ts';
+
+/** Clauses as ranges of segments: each begins where one opens a clause. */
+function clausesOf(segments: readonly Segment[]): Segment[][] {
+  const clauses: Segment[][] = [];
+  for (const segment of segments)
+    if (segment.opensClause || clauses.length === 0) clauses.push([segment]);
+    else clauses[clauses.length - 1]?.push(segment);
+  return clauses;
+}
+
+function dropBackwards(segments: readonly Segment[], at: number): void {
+  for (let index = segments.length - 1; index >= 0; index -= 1) {
+    const segment = segments[index];
+    const before = segment?.entries.filter((entry) => entry.at < at) ?? [];
+    if (segment === undefined || before.length === 0) continue;
+    for (const entry of before) entry.dropped ??= 'undone';
+    // "oil and filter not changed": what has no action of its own goes with it.
+    const earlier = segments[index - 1];
+    if (segment.opensClause || earlier === undefined || earlier.actions.length > 0) return;
+  }
+}
+
+/** It was wanted, which does not say that it was not done. */
+const isWanted = /^(overdue|past due|due|needed|required|requested|scheduled|planned|recommended|suggested)$/;
+const isDone = /^(done|performed|complete|completed|carried out)$/;
+
+/** Only "service": it names nothing. */
+const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
+
+/** Drops what a word beside it says was not done: declined, due, next, without. */
+export function dropUndone(parts: readonly Part[], segments: readonly Segment[]): void {
+  const clauses = clausesOf(segments);
+  clauses.forEach((clause, clauseAt) => {
+    const all = clause.flatMap(({ entries }) => entries);
+    const places = clause.flatMap((segment) =>
+      segment.parts.map((part) => ({ part, at: parts.indexOf(part), segment })),
+    );
+    let isAhead = false;
+    const isBare = places.every(({ part }) =>
+      ['undone', 'refused', 'filler', 'link', 'unknown', 'plain'].includes(part.sign.is),
+    );
+    for (const { part, at, segment } of places) {
+      const is = part.sign.is;
+      const next = parts[at + 1]?.sign.is;
+      if (
+        is === 'without' &&
+        (next === 'action' || next === 'filler') &&
+        !segment.entries.some((entry) => entry.at > at)
+      )
+        dropBackwards(clause, at);
+      if (is === 'without')
+        for (const entry of segment.entries) if (entry.at > at) entry.dropped ??= 'undone';
+      if (is === 'ahead') {
+        isAhead = true;
+        const says = places.some(
+          (place) => place.at > at && (isNamed(place.part) || place.part.sign.is === 'number'),
+        );
+        if (!says) dropBackwards(clause, at);
+        for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
+      }
+      if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
+      // "Overdue oil change performed".
+      if (
+        isWanted.test(part.text) &&
+        places.some((place) => place.at > at && isDone.test(place.part.text)) &&
+        !places.some((place) => place.part.sign.is === 'undone' && !isWanted.test(place.part.text))
+      )
+        continue;
+      if (places.some((place) => place.at > at && isNamed(place.part) && !isVague(place.part))) {
+        for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
+      } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
+      else if (is === 'refused' || isBare) dropBackwards(clauses[clauseAt - 1] ?? [], at);
+    }
+  });
+}
+
+/** "LOF without filter": the job is named as a whole, its filter is said not to have been renewed. */
+export function dropLackingFilter(parts: readonly Part[], segments: readonly Segment[]): void {
+  const isFilter = ({ part: { sign } }: Entry) =>
+    sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter');
+  const entries = segments.flatMap((segment) => segment.entries);
+  const isLacking = (entry: Entry) =>
+    entry.dropped === 'undone' || parts[entry.at - 1]?.sign.is === 'without';
+  if (!entries.some((entry) => isFilter(entry) && isLacking(entry))) return;
+  for (const entry of entries)
+    if (entry.part.sign.is === 'job' && entry.part.sign.works.includes('filter')) entry.lacks = 'filter';
+}
