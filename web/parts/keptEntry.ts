@@ -49,8 +49,15 @@ export function dropEntry(key: string): void {
   writePlace(entriesPlace, rest.length === 0 ? null : rest);
 }
 
-/** A new entry with a key of its own; the key is made so that it also works where pages are not on a secure address. */
+/**
+ * An entry to send: the one that waits already where it says the same (pressed twice, kept once), else a new one with a key
+ * of its own. The key is made so that it also works where pages are not on a secure address.
+ */
 export function newEntry(title: string, path: string, body: unknown): KeptEntry {
+  const same = keptEntries(path).find(
+    (entry) => entry.path === path && JSON.stringify(entry.body) === JSON.stringify(body),
+  );
+  if (same !== undefined) return { ...same, refused: undefined };
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const key = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
   return { key, title, path, body, at: new Date().toISOString() };

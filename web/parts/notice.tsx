@@ -1,3 +1,5 @@
+import { useEffect, useState } from 'preact/hooks';
+
 interface NoticeProps {
   /** fault: something did not work; hint: what to do next; done: it worked */
   readonly kind: 'fault' | 'hint' | 'done';
@@ -24,11 +26,21 @@ export function Notice({ kind, words, action, onAction }: NoticeProps) {
   );
 }
 
+/** From when on a wait is explained, ms. */
+const slowAfterMs = 5000;
+
 /** What stands in for a page while it is read. */
 export function Loading({ what }: { what: string }) {
+  const [slow, setSlow] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(() => setSlow(true), slowAfterMs);
+    return () => clearTimeout(timer);
+  }, []);
   return (
     <p class="loading" role="status">
       Reading {what} …
+      {slow &&
+        ' The server is still at work: after new records the whole fleet is worked through once, which takes up to a minute. Nothing is lost by waiting or by leaving this page.'}
     </p>
   );
 }
