@@ -81,6 +81,7 @@ function movedInto(
     case latent.baseNumberLife:
     case latent.phaseBias1:
     case latent.phaseBias2:
+    case latent.phaseOffset:
       return states;
     case latent.oxidation:
     case latent.chain:

@@ -31,7 +31,8 @@ export function phaseEvidence(
     words: `phase ${degrees}° of the crank off nominal`,
     observed: degrees / perPercent,
     likelihood: { kind: 'measured', value: degrees, sd: Math.hypot(noise, doubt) },
-    expect: (states, unknowns) => perPercent * chainOf(states, segment, shared.bank) + unknowns[bias],
+    expect: (states, unknowns) =>
+      perPercent * chainOf(states, segment, shared.bank) + unknowns[bias] + unknowns[latent.phaseOffset],
     stateOf: (states) => chainOf(states, segment, shared.bank),
   };
 }

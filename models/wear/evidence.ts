@@ -74,7 +74,7 @@ export interface LikelihoodTerm {
 /**
  * The log-likelihood of one piece of evidence at an expected value.
  * Formula: measured: Huber's, −z²/2 up to `limit` standard deviations and straight beyond (Huber 1981); between: chance of
- * the interval under a normal error, mixed with a small chance of any word at all; life: Weibull density (per logarithm of
+ * the interval under a normal error, mixed with a wider one of quick glances and a small chance of any word at all; life: Weibull density (per logarithm of
  * the state) or survival; seen: Bernoulli with a chance that rises by the normal distribution function and has floors for
  * other causes.
  * @param expected what the model expects
@@ -123,10 +123,37 @@ export function likelihoodInto(
 }
 
 /** Chance that a word was written without looking, and the chance of any one word then. */
-const mistaken = 0.02;
+const mistaken = 0.005;
 const anyWord = 0.2;
+/** Share of words given after a quick glance, and how much wider their error is: a far word still pulls. */
+const glanceShare = 0.1;
+const glanceWidth = 2.5;
+
+interface IntervalTerm {
+  chance: number;
+  slope: number;
+  information: number;
+}
 
 function betweenInto(from: number, to: number, sd: number, expected: number, into: LikelihoodTerm): void {
+  intervalInto(from, to, sd, expected, careful);
+  intervalInto(from, to, glanceWidth * sd, expected, glance);
+  const ofCareful = (1 - mistaken) * (1 - glanceShare) * careful.chance;
+  const ofGlance = (1 - mistaken) * glanceShare * glance.chance;
+  const mixed = ofCareful + ofGlance + mistaken * anyWord;
+  const share = ofCareful / mixed;
+  const wideShare = ofGlance / mixed;
+  into.logLikelihood = Math.log(mixed);
+  into.slope = share * careful.slope + wideShare * glance.slope;
+  into.information = share * careful.information + wideShare * glance.information;
+  into.weight = share + wideShare / (glanceWidth * glanceWidth);
+}
+
+const careful: IntervalTerm = { chance: 0, slope: 0, information: 0 };
+const glance: IntervalTerm = { chance: 0, slope: 0, information: 0 };
+
+/** Chance of an interval under a normal error, with slope and curvature of its logarithm. */
+function intervalInto(from: number, to: number, sd: number, expected: number, into: IntervalTerm): void {
   const below = (from - expected) / sd;
   const above = (to - expected) / sd;
   const chance = Math.max(1e-12, normalCdf(above) - normalCdf(below));
@@ -137,12 +164,9 @@ function betweenInto(from: number, to: number, sd: number, expected: number, int
     ((Number.isFinite(above) ? above * densityAbove : 0) -
       (Number.isFinite(below) ? below * densityBelow : 0)) /
     (sd * sd * chance);
-  const mixed = (1 - mistaken) * chance + mistaken * anyWord;
-  const weight = ((1 - mistaken) * chance) / mixed;
-  into.logLikelihood = Math.log(mixed);
-  into.slope = weight * slope;
-  into.information = weight * Math.min(1 / (sd * sd), Math.max(0, bend + slope * slope));
-  into.weight = weight;
+  into.chance = chance;
+  into.slope = slope;
+  into.information = Math.min(1 / (sd * sd), Math.max(0, bend + slope * slope));
 }
 
 /**

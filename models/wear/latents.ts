@@ -4,9 +4,10 @@ import type { Coefficients } from '../schema/coefficient.ts';
 
 /**
  * The unknowns of a unit, in the order of their vector. First what families and fleet teach: eight log-rates, background
- * sludge, and how much steeper than the model sludge grows. Then what is the unit's own: slow drifts that
- * the model does not explain; what the unrecorded life left behind; how often drains were done elsewhere; bank differences;
- * phase offsets. All are 0 in the middle; rates are logarithms against the catalog.
+ * sludge, how much steeper than the model sludge grows, and where the family's phase stands when its chain is new (degrees
+ * of the crank). Then what is the unit's own: slow drifts that the model does not explain; what the unrecorded life left
+ * behind; how often drains were done elsewhere; bank differences; phase offsets; how much of the sludge a cleaned screen
+ * meets again. All are 0 in the middle; rates are logarithms against the catalog.
  */
 export const latent = {
   baseNumberLife: 0,
@@ -19,22 +20,24 @@ export const latent = {
   phaser: 7,
   background: 8,
   contrastSludge: 9,
-  driftSludge: 10,
-  driftChain: 11,
-  driftPhaser: 12,
-  beforeSludge: 13,
-  beforeChain: 14,
-  beforePhaser: 15,
-  hiddenDrains: 16,
-  bankChain: 17,
-  bankPhaser: 18,
-  phaseBias1: 19,
-  phaseBias2: 20,
+  phaseOffset: 10,
+  driftSludge: 11,
+  driftChain: 12,
+  driftPhaser: 13,
+  beforeSludge: 14,
+  beforeChain: 15,
+  beforePhaser: 16,
+  hiddenDrains: 17,
+  bankChain: 18,
+  bankPhaser: 19,
+  phaseBias1: 20,
+  phaseBias2: 21,
+  screenCarry: 22,
 } as const;
-export const latentCount = 21;
+export const latentCount = 23;
 export const rateCount = rateNames.length;
 /** how many of them families and fleet teach */
-export const taughtCount = 10;
+export const taughtCount = 11;
 
 /** Mean and standard deviation of a unit's taught unknowns, in the order of `latent`. */
 export interface RatePrior {
@@ -67,6 +70,8 @@ export function spreadOfRate(index: number, spread: SpreadScales): number {
       return spread.chain;
     case latent.phaser:
       return spread.phaser;
+    case latent.phaseOffset:
+      return 1;
     default:
       return spread.oil;
   }
@@ -99,6 +104,7 @@ export function taughtSpread(coefficients: Coefficients): TaughtSpread {
   };
   put(latent.background, 'background');
   put(latent.contrastSludge, 'contrast');
+  put(latent.phaseOffset, 'phase_offset');
   return spread;
 }
 

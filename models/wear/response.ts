@@ -55,6 +55,8 @@ export interface TrajectoryConstants {
   readonly background: number;
   readonly sludgeRate: number;
   readonly phaserSludge: number;
+  /** share of the sludge that stays when covers come off for timing work */
+  readonly openedLeft: number;
 }
 
 function slopeOf(up: number, at: number): number {
@@ -131,6 +133,7 @@ export function responseOf(
       background: c.sludgeBackground,
       sludgeRate: c.sludgeRate,
       phaserSludge: c.phaserSludge,
+      openedLeft: coefficients['evidence.opened_left'],
     },
   };
   for (let k = 0; k < count; k++) {

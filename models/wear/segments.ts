@@ -11,7 +11,15 @@ export interface FillAndEngine {
 export type FillOf = (charge: OilCharge) => FillAndEngine;
 
 /** Bits of what is renewed before a segment, by bank. */
-export const reset = { chain1: 1, chain2: 2, phaser1: 4, phaser2: 8, sludge: 16, screen: 32 } as const;
+export const reset = {
+  chain1: 1,
+  chain2: 2,
+  phaser1: 4,
+  phaser2: 8,
+  sludge: 16,
+  screen: 32,
+  opened: 64,
+} as const;
 
 /** A part of a charge between two days on which something is known or done; the steps of the wear calculation. */
 export interface Segment {
@@ -139,9 +147,9 @@ function bitsOf(renewal: Renewal): number {
     case 'engine':
       return reset.chain1 | reset.chain2 | reset.phaser1 | reset.phaser2 | reset.sludge | reset.screen;
     case 'timing_set':
-      return chain | phaser;
+      return chain | phaser | reset.opened;
     case 'phaser':
-      return phaser;
+      return phaser | reset.opened;
     case 'screen':
     case 'oil_control_solenoid':
       return reset.screen;

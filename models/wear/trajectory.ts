@@ -69,12 +69,17 @@ export function sludgeInto(r: Response, unknowns: Float64Array, carry: number, i
   const drift = unknowns[latent.driftSludge];
   const contrast = Math.exp(unknowns[latent.contrastSludge]);
   const before = Math.exp(unknowns[latent.beforeSludge]);
+  const met = carry / (carry + (1 - carry) * Math.exp(-unknowns[latent.screenCarry]));
   let raw = 0;
   let screenFrom = 0;
   for (let k = 0; k < resets.length; k++) {
     const bits = resets[k];
     if (bits & reset.sludge) raw = screenFrom = 0;
-    else if (bits & reset.screen) screenFrom = raw * (1 - carry);
+    else if (bits & reset.opened) {
+      raw *= r.constants.openedLeft;
+      screenFrom *= r.constants.openedLeft;
+    }
+    if (bits & reset.screen && raw > 0) screenFrom = raw * (1 - met);
     const used = precursor * Math.max(leastFactor, 1 + r.usedByFuel[k] * fuel);
     const from = run.usedFrom[k] * used;
     const to = run.usedTo[k] * used;

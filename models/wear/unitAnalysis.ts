@@ -11,6 +11,7 @@ import type { RatePrior } from './latents.ts';
 import { metalEvidence } from './metalEvidence.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
 import type { Response } from './response.ts';
+import { reset } from './segments.ts';
 import type { Segment } from './segments.ts';
 import type { Renewal } from './states.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';
@@ -158,6 +159,9 @@ function inPlayOf(
     twoBanks: banks.has('2'),
     phase1: phase.some(({ bank }) => bank !== '2'),
     phase2: phase.some(({ bank }) => bank === '2'),
+    screenCleaned:
+      response.resets.some((bits) => (bits & reset.screen) !== 0) &&
+      direct.some(({ words }) => words.startsWith('screen ')),
   };
 }
 

@@ -103,7 +103,7 @@ export function prepareUnit(
   };
   const lives = lifeEvidence(renewals, asOfDay, context.failuresRecorded ?? 0, codes, setting);
   const direct: readonly Evidence[] = [
-    ...findingEvidence(history, setting),
+    ...findingEvidence(history, codes, setting),
     ...codeEvidence(codes, renewals, asOfDay, setting),
     ...lives,
   ];

@@ -15,6 +15,8 @@ export interface InPlay {
   readonly twoBanks: boolean;
   readonly phase1: boolean;
   readonly phase2: boolean;
+  /** a screen was cleaned and looked at */
+  readonly screenCleaned: boolean;
 }
 
 /** Doubt about the exposure as spread of the rates it drives, by rate (log-sd); 0 where everything was measured. */
@@ -75,6 +77,7 @@ export function unitPrior(
   for (let i = 0; i < taughtCount; i++) {
     if (i === latent.baseNumberLife && !inPlay.samples) continue;
     if ((i === latent.chain && !inPlay.chain) || (i === latent.phaser && !inPlay.phaser)) continue;
+    if (i === latent.phaseOffset && !inPlay.phase1 && !inPlay.phase2) continue;
     const left =
       i === latent.sludge
         ? c('model_log_sd.sludge')
@@ -106,6 +109,7 @@ export function unitPrior(
   if (inPlay.twoBanks && inPlay.phaser) add(latent.bankPhaser, c('bank_log_sd'));
   if (inPlay.phase1) add(latent.phaseBias1, c('phase_bias_sd'));
   if (inPlay.phase2) add(latent.phaseBias2, c('phase_bias_sd'));
+  if (inPlay.screenCleaned) add(latent.screenCarry, c('screen_carry_logit_sd'));
   const size = active.length;
   const covariance = new Float64Array(size * size);
   for (let i = 0; i < size; i++) {
