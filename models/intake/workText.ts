@@ -77,6 +77,10 @@ function isBareDiagnosis({ entries, hasForeign, actions }: Segment): boolean {
   return entries.length === 0 && !hasForeign && actions.every(({ text }) => /^(diag|test)/.test(text));
 }
 
+/** A word beside a job that is not understood can turn it round: a person should look. */
+const strangeWord = 0.8;
+const isUnderstood = ({ sign, text }: Part) => sign.is !== 'unknown' || text.length <= 2;
+
 function unknownShare(parts: readonly Part[]): number {
   const words = parts.filter(({ sign }) => !['stop', 'join', 'link', 'number'].includes(sign.is));
   if (words.length === 0) return 1;
@@ -147,7 +151,8 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
     ({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter',
   );
   if (tellsOfOil && look >= vagueService) best.set('inspection', Math.max(look, settledService));
-  const least = Math.min(...best.values());
+  const isRead = named.every(({ segment }) => segment.parts.every(isUnderstood));
+  const least = Math.min(...best.values()) * (isRead ? 1 : strangeWord);
   return { works: [...best.keys()], ...read, confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
 }
 
