@@ -88,6 +88,9 @@ test('on a phone: signs are weighed at once, questions asked, an entry outlives 
     .getByText(/do not keep driving to confirm/)
     .waitFor();
 
+  await page.getByLabel('Who asks').fill('Ines Farrow');
+  await page.getByRole('button', { name: 'Ask unit P1 in' }).click();
+  await page.getByText('Unit P1 is asked in').waitFor();
   await page.getByLabel(/^Fault codes/).fill('');
   await page.getByLabel('Not looked').waitFor();
   await page

@@ -20,6 +20,7 @@ import { oneIn } from '../format/chance.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { DeskAnswer, DeskCautions, type DeskResult } from '../parts/deskAnswer.tsx';
 import { DeskForm } from '../parts/deskForm.tsx';
+import { DeskAskIn } from '../parts/deskAskIn.tsx';
 import { DeskKeep, entryTitle, Questions } from '../parts/deskKeep.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
@@ -224,6 +225,7 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
           }}
         />
       )}
+      {unit !== null && result.begun && <DeskAskIn unit={unit} next={next} />}
       {result.begun && (
         <a class="desk-strip no-print" href="#desk-answer">
           <strong>{likeliest.label}</strong>, {oneIn(likeliest.probability)}
