@@ -106,7 +106,9 @@ export class Background {
   }
 
   private begin(lane: Lane, file: string): Worker {
-    lane.worker = new Worker(file, { workerData: this.context.paths });
+    // a thread is handed text alone
+    const paths: unknown = JSON.parse(JSON.stringify(this.context.paths));
+    lane.worker = new Worker(file, { workerData: paths });
     // an idle worker keeps no program from ending
     lane.worker.unref();
     return lane.worker;
