@@ -6,6 +6,7 @@ import { lifetimeLikelihood } from './lifetimeLikelihood.ts';
 import { checkRows, failuresIn } from './lifetimeRows.ts';
 import type { LifetimeRows } from './lifetimeRows.ts';
 import { lognormalRow } from './lognormalRow.ts';
+import { thinnedStart } from './thinnedStart.ts';
 import { priorInWorkingSpace, workingSpace } from './workingSpace.ts';
 import type { GaussianPrior, WorkingSpace } from './workingSpace.ts';
 import { weibullRow } from './weibullRow.ts';
@@ -67,18 +68,26 @@ export function fitLifetime(
     if (constant && !(sd && sd[j + 1] < Infinity))
       throw new FitRefused('not_identified', `fitLifetime: covariate ${j} is constant and has no prior`);
   });
-  const likelihood = lifetimeLikelihood(
-    rows,
-    space.columns.values,
-    space.columns.means.length,
-    kind === 'lognormal' ? lognormalRow : weibullRow,
-    fixedShape,
-  );
+  const { values, means } = space.columns;
+  const rowLikelihood = kind === 'lognormal' ? lognormalRow : weibullRow;
+  const likelihood = lifetimeLikelihood(rows, values, means.length, rowLikelihood, fixedShape);
   const objective: SecondOrderFunction = (at, gradient, hessian) =>
     likelihood(at, gradient, hessian) + prior.add(at, gradient, hessian);
   const start = startingPoint(rows, space, failures, fixedShape, options.prior);
-  const found = minimise(objective, start, { maximumSteps: 200 });
+  const near = thinnedStart(rows, values, means.length, rowLikelihood, fixedShape, start);
+  const found = (near && minimisedFrom(objective, near)) ?? minimise(objective, start, { maximumSteps: 200 });
   return answer(kind, found, start, space, fixedShape, prior.valueAt(found.at), failures);
+}
+
+/** The minimum found from a place, or null where the function has no value there or none is found. */
+function minimisedFrom(objective: SecondOrderFunction, from: Float64Array): Minimum | null {
+  try {
+    const found = minimise(objective, from, { maximumSteps: 50 });
+    return found.converged ? found : null;
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
+  }
 }
 
 function startingPoint(
