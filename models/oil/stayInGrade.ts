@@ -52,12 +52,13 @@ export function stayInGrade(
       ? ''
       : `, ${Math.abs(Math.round(100 * change))} % ${change < 0 ? 'thinner' : 'thicker'} than fresh`;
   const name = gradeName(grade);
+  const acts = actsAs === null || actsAs === grade.operating ? '' : `, like a ${actsAs} when hot`;
   const words =
     verdict === 'in_grade'
       ? `${kv100.toFixed(1)} mm²/s is within ${name}${share}.`
       : verdict === 'caution'
-        ? `${kv100.toFixed(1)} mm²/s is ${side === 'thin' ? 'below' : 'above'} ${name}${share}; ${side === 'thin' ? 'a little out of grade by shear is routine, check fuel' : 'check soot, oxidation and what was topped up'}.`
-        : `${kv100.toFixed(1)} mm²/s is far ${(change ?? (side === 'thin' ? -1 : 1)) < 0 ? 'below' : 'above'} ${name}${share}: find out why.`;
+        ? `${kv100.toFixed(1)} mm²/s is ${side === 'thin' ? 'below' : 'above'} ${name}${share}${acts}; ${side === 'thin' ? 'a little out of grade by shear is routine, check fuel' : 'check soot, oxidation and what was topped up'}.`
+        : `${kv100.toFixed(1)} mm²/s is far ${(change ?? (side === 'thin' ? -1 : 1)) < 0 ? 'below' : 'above'} ${name}${share}${acts}: find out why.`;
   return { verdict, side, change, actsAs, words };
 }
 

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { oilCondition, oilConditionAt } from '../../../models/oil/condition.ts';
+import { thermalFactor } from '../../../models/oil/agingRates.ts';
+import { conditionCoefficients } from '../../../models/oil/conditionCoefficients.ts';
 import type { Exposure, OilEngine, OilFill } from '../../../models/oil/exposure.ts';
 import { unitRates } from '../../../models/oil/exposure.ts';
 import { dilutedViscosity } from '../../../models/oil/viscosityBlend.ts';
@@ -160,6 +162,18 @@ describe('a part of a charge', () => {
 });
 
 describe('special duties', () => {
+  it('Arrhenius at 82.4 kJ/mol: 0.222 at 80 °C, 0.481, 2.00, 3.86 and 7.22 at 130 °C against 100 (computed)', () => {
+    const c = conditionCoefficients(coefficients);
+    for (const [oilC, factor] of [
+      [80, 0.222],
+      [90, 0.481],
+      [100, 1],
+      [110, 2],
+      [120, 3.86],
+      [130, 7.22],
+    ])
+      expect(Math.abs(thermalFactor(oilC, c) / factor - 1)).toBeLessThan(0.003);
+  });
   const b = checkCase('B');
   it('fuel sulfur of 500 ppm takes 4.9 mg KOH/g from 5 L over 800 L of fuel before neutralisation (stoichiometry)', () => {
     const slow = { ...unitRates, baseNumberLife: 1e9 };

@@ -142,7 +142,7 @@ describe('stay in grade', () => {
     expect(judge(8.1).verdict).toBe('condemn');
     expect(judge(12.8)).toMatchObject({ verdict: 'caution', side: 'thick' });
     expect(judge(13.3).verdict).toBe('condemn');
-    expect(judge(8.9).words).toContain('below 5W-30, 13 % thinner than fresh');
+    expect(judge(8.9).words).toContain('below 5W-30, 13 % thinner than fresh, like a 20 when hot');
   });
   it('without the fresh viscosity one whole grade off condemns', () => {
     expect(judge(8.9, '5W-30', null).verdict).toBe('caution');
