@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { costOfMove } from '../../models/decisions/shop/costOfMove.ts';
-import { planShop, usualEffort } from '../../models/decisions/shop/planShop.ts';
+import { planShop } from '../../models/decisions/shop/planShop.ts';
 import { replan } from '../../models/decisions/shop/replan.ts';
 import { shopRules } from '../../models/decisions/shop/shopRules.ts';
 import { coefficientFile, coefficientValues } from '../../models/schema/coefficient.ts';
@@ -23,7 +23,7 @@ function timed<T>(work: () => T): { seconds: number; result: T } {
 
 function fleetFigures(units: number, weeks: number, mostSeconds: number, mostPercent: number): Figure[] {
   const inputs = inventedShop(units, weeks, 0.75, 7, rules);
-  const { seconds, result } = timed(() => planShop(inputs, usualEffort));
+  const { seconds, result } = timed(() => planShop(inputs));
   const name = `plan of ${units} units × ${weeks} weeks`;
   const visit = result.visits[Math.floor(result.visits.length / 2)];
   const day = inputs.fromDay + 30;

@@ -60,7 +60,7 @@ export function dayPrices(problem: SiteProblem, steps: number): DayPrices {
   let best = -Infinity;
   let idealCents = 0;
   // prices move far at first and settle by a fixed share each step
-  let pace = usualPrice(problem);
+  let pace = 4 * usualPrice(problem);
   const decay = settled ** (1 / Math.max(1, steps));
   for (let step = 0; step < steps; step++) {
     const bound = evaluate();

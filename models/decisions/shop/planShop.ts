@@ -1,12 +1,10 @@
 import { isoFromDay } from '../../schema/day.ts';
 import type { NotPlacedJob, ShopPlan } from '../../schema/shopPlan.ts';
 import { dueCostCents } from './dueCost.ts';
-import { gapOf, planSite, type PlanEffort, type SiteDocument } from './planSite.ts';
+import { firstEffort, type PlanEffort } from './planEffort.ts';
+import { gapOf, planSite, type SiteDocument } from './planSite.ts';
 import type { DueJob, ShopInputs } from './shopInputs.ts';
 import type { FormerSlot } from './siteProblem.ts';
-
-/** A few seconds for some hundred units over half a year. */
-export const usualEffort: PlanEffort = { priceSteps: 300, roundsPerGroup: 120, mostRounds: 60_000 };
 
 /**
  * The shop plan: every due job in a visit with its bay, technician and time, or listed with the reason and its price, at an
@@ -17,7 +15,10 @@ export const usualEffort: PlanEffort = { priceSteps: 300, roundsPerGroup: 120, m
  * @returns the document; the same inputs give the same plan
  * @throws RangeError when inputs are out of range, naming the field
  */
-export function planShop(inputs: ShopInputs, effort: PlanEffort = usualEffort): ShopPlan {
+export function planShop(
+  inputs: ShopInputs,
+  effort: PlanEffort = firstEffort(inputs.rules.search, inputs.jobs.length),
+): ShopPlan {
   checkInputs(inputs);
   const { bySite, homeless } = jobsBySite(inputs);
   const sites = inputs.sites.map((site) =>

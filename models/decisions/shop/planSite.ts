@@ -7,28 +7,17 @@ import type {
   PlanVisit,
   ShopPlan,
 } from '../../schema/shopPlan.ts';
-import { seededRandom } from '../random.ts';
-import { dayPrices } from './dayPrices.ts';
 import { laneLayout } from './laneLayout.ts';
 import { lockedVisits } from './lockedVisits.ts';
 import { notPlacedReason } from './notPlacedReason.ts';
 import { partsReady } from './partsReady.ts';
+import type { PlanEffort } from './planEffort.ts';
 import { planDowntime, planLoads, planSupplies } from './planTotals.ts';
 import type { DueJob, ShopInputs, ShopSite, ShopUnit } from './shopInputs.ts';
 import { siteProblem, type FormerSlot, type SiteProblem } from './siteProblem.ts';
-import { buildFirst, improve } from './siteSearch.ts';
-import { emptyState, withoutBay, type SiteState } from './siteState.ts';
+import { searchSite } from './searchSite.ts';
+import { withoutBay, type SiteState } from './siteState.ts';
 import { visitDocument } from './visitDocument.ts';
-
-/** How much a plan is worked on; more is nearer to the bound. */
-export interface PlanEffort {
-  /** steps for the bound */
-  readonly priceSteps: number;
-  /** rounds of search for each group of jobs that may meet in a visit */
-  readonly roundsPerGroup: number;
-  /** most rounds of search at a site */
-  readonly mostRounds: number;
-}
 
 /** What the plan's document says of one site. */
 export interface SiteDocument {
@@ -40,8 +29,6 @@ export interface SiteDocument {
   readonly downtime: readonly PlanDowntime[];
   readonly messages: readonly string[];
 }
-
-const seed = 20_260_331;
 
 /**
  * Plans one site: jobs of its units into bays, people and days.
@@ -60,13 +47,7 @@ export function planSite(
   const locked = lockedVisits(inputs, site, jobs, units);
   const open = jobs.filter((job) => !locked.jobIds.has(job.jobId));
   const problem = siteProblem(inputs, site, open, ready, former);
-  const { boundCents, idealCents, prices } = dayPrices(problem, effort.priceSteps);
-  const state = emptyState(problem);
-  buildFirst(state, former.size === 0 ? prices : null);
-  const groups = problem.groupUnit.length;
-  const rounds = Math.min(effort.mostRounds, effort.roundsPerGroup * groups);
-  const heatCents = former.size > 0 || groups === 0 ? 0 : 100;
-  improve(state, { rounds, mostGroups: 10, heatCents }, seededRandom(seed));
+  const { state, boundCents, idealCents } = searchSite(problem, former.size === 0, effort);
   const { visits, notPlaced } = documentsOf(state, ready, former);
   const all = [...visits, ...locked.visits].sort((a, b) =>
     a.on === b.on ? a.startMinute - b.startMinute || (a.id < b.id ? -1 : 1) : a.on < b.on ? -1 : 1,

@@ -3,11 +3,9 @@ import type { PlanChange, PlanVisit, ShopPlan } from '../../schema/shopPlan.ts';
 import { placeOf, targetPlace } from './formerPlace.ts';
 import { planDifferences } from './planDifferences.ts';
 import { checkInputs, jobsBySite, joinSites } from './planShop.ts';
-import { planSite, type PlanEffort, type SiteDocument } from './planSite.ts';
+import type { PlanEffort } from './planEffort.ts';
+import { planSite, type SiteDocument } from './planSite.ts';
 import type { ShopInputs } from './shopInputs.ts';
-
-/** Enough after one change. */
-export const replanEffort: PlanEffort = { priceSteps: 200, roundsPerGroup: 2, mostRounds: 2000 };
 
 /**
  * The plan after a change, with as little moved as pays: locked visits stay, the others keep their place unless moving saves
@@ -21,7 +19,7 @@ export function replan(
   inputs: ShopInputs,
   earlier: ShopPlan,
   change: PlanChange,
-  effort: PlanEffort = replanEffort,
+  effort: PlanEffort = inputs.rules.search.again,
 ): ShopPlan {
   checkInputs(inputs);
   const visits = changed(inputs, earlier, change);

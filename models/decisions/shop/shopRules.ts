@@ -1,4 +1,5 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
+import { searchRules, type SearchRules } from './planEffort.ts';
 
 /** The plan's own rules; each stands in the catalog. */
 export interface ShopRules {
@@ -22,6 +23,7 @@ export interface ShopRules {
   readonly moveCents: number;
   /** how the due date's 10 %, 50 % and 90 % points are weighed; add up to 1 */
   readonly dueWeights: readonly [number, number, number];
+  readonly search: SearchRules;
 }
 
 /**
@@ -55,5 +57,6 @@ export function shopRules(coefficients: Coefficients): ShopRules {
     daysBehind: Math.round(value('shop.days_behind', 1, 400)),
     moveCents: Math.round(value('shop.move_cents', 0, 1e8)),
     dueWeights,
+    search: searchRules(coefficients),
   };
 }

@@ -184,7 +184,7 @@ const shops = fc
     });
   });
 
-const effort = { priceSteps: 40, roundsPerGroup: 10, mostRounds: 200 };
+const effort = { priceSteps: 40, packingSteps: 20, diveSteps: 6, roundsPerGroup: 10, mostRounds: 200 };
 
 function expectSound(inputs: ShopInputs, plan: ShopPlan, locked: ReadonlySet<string> = new Set()): void {
   expect(shopPlan.parse(plan)).toEqual(plan);

@@ -1,0 +1,84 @@
+import type { Coefficients } from '../../schema/coefficient.ts';
+
+/** How much a plan is worked on; more is nearer to the bound. */
+export interface PlanEffort {
+  /** steps for the prices of hours */
+  readonly priceSteps: number;
+  /** steps for the prices of visits, which raise the bound */
+  readonly packingSteps: number;
+  /** steps between two rounds of settling a first plan */
+  readonly diveSteps: number;
+  /** rounds of search for each group of jobs that may meet in a visit */
+  readonly roundsPerGroup: number;
+  /** most rounds of search at a site */
+  readonly mostRounds: number;
+}
+
+/** How plans are searched; each value stands in the catalog. */
+export interface SearchRules {
+  readonly first: PlanEffort;
+  readonly again: PlanEffort;
+  /** a first plan of more jobs takes fewer steps in the same ratio, down to `leastShare` of them */
+  readonly fullJobs: number;
+  readonly leastShare: number;
+  /** first step of the prices, share of what a visit pays for room */
+  readonly stepShare: number;
+  /** share of the newest imbalance in the direction of the prices */
+  readonly smoothing: number;
+  /** a visit that lies on a day in this share of the packings is settled there */
+  readonly settledShare: number;
+  /** least share of the open groups that is settled in a round */
+  readonly settledLeast: number;
+  /** a round of search that costs this much more is kept about every third time at first, cents */
+  readonly heatCents: number;
+}
+
+/**
+ * Takes the search's values from the catalog.
+ * @throws RangeError when one is missing or below 0
+ */
+export function searchRules(coefficients: Coefficients): SearchRules {
+  const value = (name: string): number => {
+    const found = coefficients[`shop.search_${name}`];
+    if (!(found >= 0)) throw new RangeError(`shop.search_${name} must be 0 or more, got ${found}`);
+    return found;
+  };
+  return {
+    first: {
+      priceSteps: value('hour_steps'),
+      packingSteps: value('visit_steps'),
+      diveSteps: value('settle_steps'),
+      roundsPerGroup: value('rounds_per_group'),
+      mostRounds: value('most_rounds'),
+    },
+    again: {
+      priceSteps: value('again_hour_steps'),
+      packingSteps: value('again_visit_steps'),
+      diveSteps: 0,
+      roundsPerGroup: value('again_rounds_per_group'),
+      mostRounds: value('again_most_rounds'),
+    },
+    fullJobs: value('full_jobs'),
+    leastShare: value('least_share'),
+    stepShare: value('step_share'),
+    smoothing: value('smoothing'),
+    settledShare: value('settled_share'),
+    settledLeast: value('settled_least'),
+    heatCents: value('heat_cents'),
+  };
+}
+
+/**
+ * Effort of a first plan: all of it up to `fullJobs`, then less in the ratio of the jobs.
+ * @returns whole steps. Example: 5000 jobs in full, least 0.4: 10 000 jobs take half the steps, 100 000 take 0.4 of them
+ */
+export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCount: number): PlanEffort {
+  const share = Math.min(1, Math.max(leastShare, fullJobs / Math.max(1, jobCount)));
+  return {
+    priceSteps: Math.ceil(share * first.priceSteps),
+    packingSteps: Math.ceil(share * first.packingSteps),
+    diveSteps: Math.ceil(share * first.diveSteps),
+    roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
+    mostRounds: first.mostRounds,
+  };
+}
