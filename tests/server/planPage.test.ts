@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module';
+import { read, utils } from '@e965/xlsx';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { planAnswer } from '../../models/schema/planEndpoints.ts';
@@ -130,5 +131,18 @@ describe('the shop plan over the address', () => {
     expect((await fetch(server.address + path)).status).toBe(404);
     const supplies = await (await fetch(`${server.address}/api/plan/supplies.csv?weeks=13`)).text();
     expect(supplies.trim().split('\n')).toHaveLength(plan.supplies.length + 1);
+    const book = read(await (await fetch(`${server.address}/api/plan/supplies.xlsx?weeks=13`)).arrayBuffer());
+    const rows = utils.sheet_to_json<unknown[]>(book.Sheets.Supplies, { header: 1 });
+    expect(rows).toHaveLength(plan.supplies.length + 1);
+    const [first] = plan.supplies;
+    expect(rows[1].slice(0, 7)).toEqual([
+      first.week,
+      first.site,
+      first.item,
+      first.kind,
+      first.quantity,
+      first.measure,
+      first.toOrder,
+    ]);
   });
 });

@@ -1,4 +1,5 @@
 import type { FleetList, UnitLine } from '../../models/schema/fleetList.ts';
+import { defaultSettings } from '../../models/schema/settings.ts';
 import { dueColumn, type FirstDay } from '../charts/dueByWeek.ts';
 import { counted } from '../format/words.ts';
 
@@ -16,7 +17,11 @@ export function attentionSentence(units: readonly UnitLine[], fleet: FleetList, 
     .reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);
   const need = past + week.length;
   const share = Math.round(100 * (fleet.capacities.at(0)?.shopShare ?? 1));
-  const apart = share === 100 ? '' : `, in the ${share} % of shop hours that Settings count for this work`;
+  const assumed = share === Math.round(100 * defaultSettings.oilShareOfShopHours);
+  const apart =
+    share === 100
+      ? ''
+      : `, in the ${share} % of shop hours ${assumed ? 'assumed (Settings)' : 'set apart'} for it`;
   return (
     <p class="sentence">
       {stop.length === 0 ? (
