@@ -19,6 +19,7 @@ import { otherFiles } from './others.ts';
 import { readingFiles } from './readings.ts';
 import { sampleFiles } from './samples.ts';
 import { serviceFiles } from './service.ts';
+import { shopListFiles } from './shopLists.ts';
 import { unitFiles } from './units.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'sumpwise-foreign-'));
@@ -145,6 +146,7 @@ describe.each([
   ['findings', findingFiles],
   ['codes', codeFiles],
   ['the others', otherFiles],
+  ['more lists of the shop', shopListFiles],
 ])('files of other programs: %s', (_, files) => {
   test.each(named(files))('%s, by the command line', async (_name, file) => {
     const { store: path, report, status } = await takeForeign(file);
