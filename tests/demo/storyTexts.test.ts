@@ -26,6 +26,8 @@ interface Expected {
   readonly phaserShare: Between;
   /** stands among the sentences and remedies of wear */
   readonly wear: RegExp;
+  /** stands among what is said of the interval, what would change it, and the oil asked for */
+  readonly oil: RegExp;
 }
 
 const expected: Readonly<Record<string, Expected>> = {
@@ -37,6 +39,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.05, 0.25],
     phaserShare: [0, 0.2],
     wear: /Chain elongation about 0\.1\d %, most of it from distance and hours in steady driving/,
+    oil: /^Change the oil .* What decides: .*/m,
   },
   // idling patrol on the distance sticker
   '2205': {
@@ -46,6 +49,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.25, 0.6],
     phaserShare: [0.3, 1.2],
     wear: /Sludge about .*drains later than the book .*idling/,
+    oil: /^The oil is past its interval .* \(severe service\): [^]*^Halving the idling: about [\d ]+ km \(\d+ days\) more/m,
   },
   // short trips in the cold, but changed often: nothing due, but fuel in winter
   '5504': {
@@ -55,6 +59,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.1, 0.35],
     phaserShare: [0.05, 0.4],
     wear: /longer trips with fewer cold starts, phaser wear would be about \d+ % less/,
+    oil: /severe interval is not recorded[^]*^Fuel in the oil settles between \d\.\d and \d\.\d % over the year/m,
   },
   // towing: chain ahead of sludge
   '4425': {
@@ -64,6 +69,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.2, 0.5],
     phaserShare: [0.05, 0.4],
     wear: /less towing and dust, or severe service intervals, chain elongation/,
+    oil: /^The maker's severe interval is not recorded; the normal 12 000 km is taken times 0\.5\.$/m,
   },
   '6625': {
     calls: ['book', 'plan'],
@@ -72,6 +78,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.15, 0.45],
     phaserShare: [0.05, 0.4],
     wear: /oil the engine asks for, chain elongation would be about \d+ % less/,
+    oil: /^Interval with the oil asked for \(0W-20, API SP\): [^]*^Wear with the oil asked for: chain wear about 29 % less/m,
   },
   // no changes for a year and a half; a belt in oil
   '3306': {
@@ -81,6 +88,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: null,
     phaserShare: [0.1, 0.7],
     wear: /^Sludge about .*drains later than the book/m,
+    oil: /^Change the oil .* \(severe service\): /m,
   },
   '6603': {
     calls: ['plan', 'watch', 'book'],
@@ -89,6 +97,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.1, 0.45],
     phaserShare: [0.05, 0.5],
     wear: /Chain elongation about .*distance and hours in steady driving/,
+    oil: /^Change the oil .* What decides/m,
   },
   // renewed weeks ago: chain and phaser new, sludge not
   '2203': {
@@ -98,6 +107,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0, 0.06],
     phaserShare: [0, 0.05],
     wear: /Chain elongation below 0\.1 %: hardly any/,
+    oil: /What decides \(severe service\): [^]*^Halving the idling: about/m,
   },
   '2226': {
     calls: ['book', 'plan', 'watch'],
@@ -106,6 +116,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.2, 0.6],
     phaserShare: [0.2, 1.2],
     wear: /^Sludge about .*idling/m,
+    oil: /What decides \(severe service\): [^]*^Halving the idling: about/m,
   },
   '2202': {
     calls: ['stop'],
@@ -114,6 +125,7 @@ const expected: Readonly<Record<string, Expected>> = {
     chainPercent: [0.45, 1],
     phaserShare: [0.5, 1.5],
     wear: /Chain elongation about .*what was found on this unit/,
+    oil: /^Wear with the oil asked for: chain wear about 29 % less; dispersancy about 18 % more, against sludge\.$/m,
   },
 };
 
@@ -143,7 +155,13 @@ describe('the ten stories read as a practitioner would tell them', () => {
       const { now, causes } = view.states;
       const words = [...wearSentences(now, causes), ...wearRemedies(now, causes)];
       expect(words.join('\n')).toMatch(story.wear);
-      for (const text of [...reasons, ...words]) expect(text).not.toMatch(/NaN|undefined|null|\b1 days/);
+      const oil = [...told.intervalWords, ...told.whatWouldChange, ...told.rightOilEffect];
+      expect(oil.join('\n')).toMatch(story.oil);
+      expect(
+        told.limits.map(({ marginDays }) => marginDays).every((days) => days !== null && days >= 0),
+      ).toBe(true);
+      for (const text of [...reasons, ...words, ...oil])
+        expect(text).not.toMatch(/NaN|undefined|null|\b1 days/);
       for (const text of words) expect(Number(/(\d+) % less/.exec(text)?.[1] ?? 0)).toBeLessThanOrEqual(100);
     });
 });
