@@ -1,6 +1,9 @@
+import { useState } from 'preact/hooks';
 import type { HindcastOriginResult, HindcastPrediction } from '../../models/schema/hindcastEndpoints.ts';
 import { oneIn } from '../format/chance.ts';
 import { date } from '../format/dates.ts';
+import { RecordDetail } from './recordDetail.tsx';
+import type { RecordPlace } from './recordDetail.tsx';
 
 interface Line extends HindcastPrediction {
   readonly origin: string;
@@ -27,6 +30,22 @@ function happened({ outcome, failed, outcomeOn }: Line): string {
 }
 
 function Table({ rows, caption }: { rows: readonly Line[]; caption: string }) {
+  const [record, setRecord] = useState<RecordPlace | null>(null);
+  return (
+    <>
+      <Rows rows={rows} caption={caption} open={setRecord} />
+      {record !== null && <RecordDetail link={record} onClose={() => setRecord(null)} />}
+    </>
+  );
+}
+
+interface RowsProps {
+  readonly rows: readonly Line[];
+  readonly caption: string;
+  readonly open: (record: RecordPlace) => void;
+}
+
+function Rows({ rows, caption, open }: RowsProps) {
   return (
     <div class="table-frame" tabIndex={0} role="region" aria-label={caption}>
       <table class="stacking">
@@ -56,7 +75,19 @@ function Table({ rows, caption }: { rows: readonly Line[]; caption: string }) {
                 {row.place} of {row.of}
                 {row.probability < row.baseRate && ', below the mean of the fleet'}
               </td>
-              <td data-name="what happened">{happened(row)}</td>
+              <td data-name="what happened">
+                {happened(row)}{' '}
+                {row.record !== null && (
+                  <button
+                    type="button"
+                    class="link"
+                    aria-label={`its record: ${row.unitNumber}, ${date(row.outcomeOn)}`}
+                    onClick={() => row.record !== null && open(row.record)}
+                  >
+                    its record
+                  </button>
+                )}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -5,9 +5,13 @@ import { ReadFault } from './readFault.tsx';
 import { Loading } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
+/** Which record; its file and line are shown before the rest is there, where they are known. */
+export type RecordPlace = Pick<RecordLink, 'kind' | 'id'> & Partial<Pick<RecordLink, 'file' | 'line'>>;
+
 /** One record as it came: file, line, and each cell under its header. Takes the focus, and gives it back when closed. */
-export function RecordDetail({ link, onClose }: { link: RecordLink; onClose: () => void }) {
+export function RecordDetail({ link, onClose }: { link: RecordPlace; onClose: () => void }) {
   const { data, error, again } = useRead<'record'>(`/api/records/${link.kind}/${link.id}`);
+  const { file, line } = data ?? link;
   const box = useRef<HTMLElement>(null);
   useEffect(() => {
     const before = document.activeElement;
@@ -29,9 +33,7 @@ export function RecordDetail({ link, onClose }: { link: RecordLink; onClose: () 
         if (event.key === 'Escape') onClose();
       }}
     >
-      <h3>
-        {link.file}, line {link.line}
-      </h3>
+      <h3>{file === undefined ? 'Record' : `${file}, line ${String(line)}`}</h3>
       {data === null && error === null && <Loading what="the record" />}
       {error !== null && <ReadFault error={error} again={again} />}
       {data !== null && (
