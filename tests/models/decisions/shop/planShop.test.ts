@@ -184,6 +184,7 @@ const shops = fc
     });
   });
 
+const isSoak = process.env.SOAK === '1';
 const effort = { priceSteps: 40, packingSteps: 20, diveSteps: 6, roundsPerGroup: 10, mostRounds: 200 };
 
 function expectSound(inputs: ShopInputs, plan: ShopPlan, locked: ReadonlySet<string> = new Set()): void {
@@ -234,7 +235,7 @@ describe('whatever the fleet', () => {
   test('no visit breaks a constraint, every due job is planned or listed, the bound is below the objective', () => {
     fc.assert(
       fc.property(shops, (inputs) => expectSound(inputs, planShop(inputs, effort))),
-      { numRuns: 80, seed: 11 },
+      { numRuns: isSoak ? 800 : 40, seed: 11 },
     );
   });
 
@@ -257,7 +258,7 @@ describe('whatever the fleet', () => {
           plan.visits.length,
         );
       }),
-      { numRuns: 40, seed: 12 },
+      { numRuns: isSoak ? 400 : 20, seed: 12 },
     );
   });
 });
