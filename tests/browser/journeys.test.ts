@@ -121,6 +121,21 @@ test('intake: from the demo to own records, a held row mended, the batch taken b
   await row.getByLabel('odometer_km').fill('36500');
   await row.getByRole('button', { name: 'Take in as changed' }).click();
   await page.getByText('1 row decided.').waitFor();
+  await page.getByRole('button', { name: 'Undo: open 1 row again' }).waitFor();
+
+  const corrected = ownFleet['service.csv'].replace(',7400,failed', ',7650,failed');
+  await page
+    .locator('input[type=file]')
+    .setInputFiles(writeFiles({ 'service.csv': corrected }).map((file) => file.path));
+  await page.getByText(/Does this file replace that one row by row/).waitFor();
+  const changed = page.getByRole('region', { name: 'Changed rows of service.csv' });
+  expect(await changed.textContent()).toContain('7650');
+  await page.getByRole('button', { name: 'Replace the earlier rows' }).click();
+  await page.getByRole('button', { name: 'Take in 1 row' }).click();
+  await page.getByText(/This is batch 2/).waitFor();
+  await page.getByRole('button', { name: 'Take back', exact: true }).first().click();
+  await page.getByRole('button', { name: 'Take batch 2 back' }).click();
+  await page.getByText(/Batch 2 is taken back/).waitFor();
 
   await page.goto(server.address);
   await settled(page);
