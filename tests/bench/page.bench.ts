@@ -132,7 +132,8 @@ export async function run(): Promise<readonly Figure[]> {
           ['Find a unit', '.find-number'],
         ]) {
           await page.locator('.heading nav').getByRole('link', { name }).click();
-          await page.waitForSelector(ready);
+          // not waitForSelector, whose handle would keep the page that was left
+          await page.locator(ready).waitFor();
         }
     };
     await change(5);
