@@ -52,6 +52,7 @@ function Lines({ actuals: { visits, learned, currency } }: { actuals: Answer<'ac
               1,
             )} h were planned.`}
       </p>
+      {learned.length > 0 && <h3>Hours that later plans take</h3>}
       {learned.length > 0 && (
         <LineTable
           label="Hours that later plans take"
@@ -67,6 +68,7 @@ function Lines({ actuals: { visits, learned, currency } }: { actuals: Answer<'ac
           }))}
         />
       )}
+      <h3>Closed visits</h3>
       <LineTable
         label="Closed visits"
         header={['Day', 'Unit', 'Jobs', 'Planned', 'Actual', 'Planned cost', 'Actual cost']}

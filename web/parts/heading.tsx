@@ -13,7 +13,9 @@ const pages = [
 
 /** Name and pages; the page shown is marked by weight and line, and said to screen readers. */
 export function Heading({ path }: { path: string }) {
-  const shown = (href: string): boolean => (href === '/' ? path === '/' : path.startsWith(href));
+  // visits and job cards belong to the shop
+  const place = /^\/(visits|card)\b/.test(path) ? '/shop' : path;
+  const shown = (href: string): boolean => (href === '/' ? place === '/' : place.startsWith(href));
   return (
     <header class="heading">
       <a class="skip" href="#page">
