@@ -8,9 +8,10 @@ import { segmentsOf } from '../../../models/wear/segments.ts';
 import type { FillOf } from '../../../models/wear/segments.ts';
 import type { Renewal } from '../../../models/wear/states.ts';
 import { emptyTrajectory, trajectoryInto } from '../../../models/wear/trajectory.ts';
+import { unitStates } from '../../../models/wear/unitStates.ts';
 import { checkCases } from '../oil/checkCases.ts';
-import { coefficients } from './catalog.ts';
-import { engineRecord, fillOfEngine, mixedDuty, timelineOf } from './simulation/records.ts';
+import { coefficients, faultCodes } from './catalog.ts';
+import { engineRecord, fillOfEngine, historyOf, mixedDuty, timelineOf } from './simulation/records.ts';
 import type { ChargePlan } from './simulation/records.ts';
 
 function lastStates(
@@ -132,6 +133,33 @@ describe('phaser failures by 100 000 km before any evidence', () => {
   it('are 3 % at most for well kept duties', () => {
     for (const name of ['A ', 'B ', 'C ', 'G ', 'H ', 'I '])
       expect(failureChance(wearOf(name)), name).toBeLessThanOrEqual(0.03);
+  });
+
+  it('are 10 to 30 % in a bad family, one spread of families above the middle', () => {
+    const badFamily = Math.exp(coefficients['wear.family_scale_log_sd']);
+    for (const name of ['B ', 'C ']) {
+      expect(failureChance(badFamily * wearOf(name)), name).toBeGreaterThan(0.1);
+      expect(failureChance(badFamily * wearOf(name)), name).toBeLessThan(0.3);
+    }
+  });
+
+  // the middle of a range of skewed unknowns lies some per cent above the run with every unknown in its middle
+  it('are about the same by the states of a unit without evidence, in the middle of their range', () => {
+    for (const name of ['A ', 'G ', 'H ', 'I ', 'F ']) {
+      const check = checkCases.find((entry) => entry.name.startsWith(name))!;
+      const charges = 100_000 / check.exposure.distanceKm;
+      const plans = new Array<ChargePlan>(Math.round(charges)).fill({ exposure: check.exposure });
+      const share = charges / Math.round(charges);
+      const { phaserShare } = unitStates(timelineOf(plans), historyOf(), {
+        coefficients,
+        faultCodes,
+        fillOf: () => check,
+      }).now;
+      const chance = failureChance(phaserShare!.value * share);
+      const well = name !== 'F ';
+      expect(chance, name).toBeGreaterThanOrEqual(well ? 0 : 0.1);
+      expect(chance, name).toBeLessThanOrEqual(well ? 0.03 : 0.35);
+    }
   });
 
   it('are 10 to 30 % for cold short trips and patrols on long drains', () => {

@@ -72,6 +72,16 @@ describe('states of a unit', () => {
     expect(chainPercent!.value).toBeLessThan(0.54);
   });
 
+  it('say so where a phase was read and the drive is not described, and believe it less', () => {
+    const findings = [findingRecord(drain(8), 'phase_deviation_crank_deg', '4.5')];
+    const bare = engineRecord({ tightStrandMm: null, camSprocketTeeth: null, chainPitchMm: null });
+    const blind = statesWith({ findings, engine: bare });
+    const known = statesWith({ findings });
+    expect(blind.evidence[0].words).toContain('degrees per per cent assumed');
+    expect(known.evidence[0].words).not.toContain('assumed');
+    expect(width(blind.now.chainPercent)).toBeGreaterThan(width(known.now.chainPercent));
+  });
+
   it('take an early phase reading as the baseline of a late one', () => {
     const early = (degrees: string) =>
       statesWith({
