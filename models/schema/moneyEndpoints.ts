@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { budgetAssumptions, budgetDocument } from './budgetDocument.ts';
+import { budgetCheck } from './budgetCheck.ts';
 import { isoDate } from './day.ts';
 import { adoptedPolicy, policyDocument } from './policyDocument.ts';
 import { policyTrialDocument } from './policyTrial.ts';
@@ -38,6 +39,17 @@ export const moneyEndpoints = {
       total: z.number().int(),
       result: budgetDocument.nullable(),
     }),
+  },
+  budgetCheck: {
+    method: 'get',
+    path: '/api/budget/check',
+    summary: 'The case of a day in the past, a year ago where none is asked for, beside what happened since',
+    query: z.object({
+      amount: z.coerce.number().min(0).max(1e10),
+      months: z.coerce.number().int().min(1).max(60).optional(),
+      from: isoDate.optional(),
+    }),
+    response: budgetCheck,
   },
   policy: {
     method: 'get',

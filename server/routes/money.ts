@@ -1,6 +1,8 @@
 import type { Express } from 'express';
 import type { z } from 'zod';
+import { budgetCheckOf } from '../../models/assessment/budgetCheckOf.ts';
 import { budgetAssumptions, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
 import type { Context } from '../context.ts';
 import { budgetPdf } from '../files/budgetPdf.ts';
@@ -15,6 +17,7 @@ import {
   type BudgetAnswer,
   type BudgetRequest,
 } from '../services/moneyCase.ts';
+import { workFleet } from '../services/assessStore.ts';
 import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
 import { policyOf } from '../services/policyOf.ts';
 import { tryPolicy } from '../services/policyTrial.ts';
@@ -103,6 +106,15 @@ export function moneyRoutes(app: Express, context: Context, background: Backgrou
       };
     if ('refused' in result) throw new Problem(422, 'no_unit', `${result.refused}.`);
     return { state: 'ready' as const, reason: null, done: total, total, result: result.document };
+  });
+  serveEndpoint(app, 'budgetCheck', async ({ query: { amount, months = 12, from } }) => {
+    const store = await context.current();
+    const today = await context.asOf(store);
+    const asOf = from ?? isoFromDay(dayFromIso(today) - 365);
+    if (asOf >= today) throw new Problem(422, 'not_past', `from must lie before ${today}, got ${asOf}.`);
+    const said = await documentOf(context, background, { amount, months, asOf });
+    const { fleet } = await workFleet(context, store);
+    return budgetCheckOf(said, fleet.units, today);
   });
   serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
   serveEndpoint(app, 'policyTrial', async ({ query: { asOf, months = 36, ...asked } }) => {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { budgetCheck } from '../../models/schema/budgetCheck.ts';
 import { policyDocument, type AdoptedPolicy } from '../../models/schema/policyDocument.ts';
 import { policyTrialDocument } from '../../models/schema/policyTrial.ts';
 import { spendDocument } from '../../models/schema/spendDocument.ts';
@@ -179,5 +180,32 @@ describe('what was spent', () => {
     ]);
     const earlier = spendDocument.parse(await get(`/api/spend?asOf=${iso(450)}`));
     expect(earlier.total).toMatchObject({ rows: 4, oilCents: 32_000, unplannedCents: 0 });
+  });
+});
+
+describe('a case of the past beside what happened', () => {
+  test('names the unit that failed since, what it cost, and the months that are over', async () => {
+    const check = budgetCheck.parse(await get(`/api/budget/check?amount=5000&months=6&from=${iso(430)}`));
+    // the timing set of M2 failed 30 days after the case, for 6 200.00; nothing was planned
+    expect(check.happened).toEqual({
+      failures: 1,
+      unplannedCents: 620_000,
+      plannedCents: 0,
+      withoutCost: 0,
+    });
+    expect(check).toMatchObject({ fromOn: iso(430), whole: true, amountCents: 500_000, months: 6 });
+    expect(check.units).toContainEqual({
+      unitNumber: 'M2',
+      said: expect.stringMatching(/^(renew|look|clean|leave)$/) as string,
+      failedOn: iso(400),
+      renewedOn: null,
+    });
+    expect(check.said.failuresWithout.mid).toBeGreaterThan(0);
+    const late = budgetCheck.parse(await get(`/api/budget/check?amount=5000&months=12&from=${iso(100)}`));
+    expect(late).toMatchObject({ untilOn: iso(0), whole: false });
+    expect(late.happened).toMatchObject({ failures: 0, unplannedCents: 0 });
+    expect(late.notes[1]).toBe('3 of 12 months are over; failures said are those of all months');
+    const future = await fetch(`${server.address}/api/budget/check?amount=5000&from=2999-01-01`);
+    expect(future.status).toBe(422);
   });
 });

@@ -9,6 +9,7 @@ import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
 import { inFutures, money, roundMoney } from '../format/money.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
+import { MoneyCheck } from '../parts/moneyCheck.tsx';
 import { MoneyForm, type MoneyQuery } from '../parts/moneyForm.tsx';
 import { MoneyLeftAlone, MoneyLines } from '../parts/moneyLines.tsx';
 import { MoneyPolicy } from '../parts/moneyPolicy.tsx';
@@ -174,6 +175,8 @@ export function MoneyPage() {
       <MoneyPolicy />
       <h2>What was spent</h2>
       <MoneySpend />
+      <h2>What was said a year ago</h2>
+      <MoneyCheck query={asked} />
       <PageTerms ids={['run_to_failure', 'drain_interval', 'chance', 'range']} />
     </main>
   );
