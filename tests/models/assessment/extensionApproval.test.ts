@@ -59,12 +59,8 @@ describe('what a longer interval needs', () => {
       'oxidation would come to 16 A/cm at 15000 km by the trend',
     );
     expect(refused(pair(0.6, 0.6), 15_000)).not.toContain('oxidation would');
-    const falling = sampleTrend(
-      labUnit(pair(0.6, 0.3)),
-      labUnit(pair(0.6, 0.3)).samples,
-      'oxidation',
-      coefficients,
-    )!;
+    const eased = labUnit(pair(0.6, 0.3));
+    const falling = sampleTrend(eased, eased.samples, 'oxidation', coefficients)!;
     expect(trendAt(falling, 10_000, 100)).toBeCloseTo(4.5, 3);
   });
   test('two samples of one charge: their line goes on, 1 at 3000 km and 4 at 6000 km is 16 at 18 000 km', () => {
