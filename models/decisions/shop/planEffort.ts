@@ -8,7 +8,9 @@ export interface PlanEffort {
   readonly packingSteps: number;
   /** steps between two rounds of settling a first plan */
   readonly diveSteps: number;
-  /** rounds of search for each group of jobs that may meet in a visit */
+  /** first plans that are made, the cheapest of which is kept */
+  readonly dives: number;
+  /** rounds of search for each group of jobs that may meet in a visit, over all tries */
   readonly roundsPerGroup: number;
   /** most rounds of search at a site */
   readonly mostRounds: number;
@@ -48,6 +50,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       priceSteps: value('hour_steps'),
       packingSteps: value('visit_steps'),
       diveSteps: value('settle_steps'),
+      dives: value('tries'),
       roundsPerGroup: value('rounds_per_group'),
       mostRounds: value('most_rounds'),
     },
@@ -55,6 +58,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       priceSteps: value('again_hour_steps'),
       packingSteps: value('again_visit_steps'),
       diveSteps: 0,
+      dives: 1,
       roundsPerGroup: value('again_rounds_per_group'),
       mostRounds: value('again_most_rounds'),
     },
@@ -78,6 +82,7 @@ export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCou
     priceSteps: Math.ceil(share * first.priceSteps),
     packingSteps: Math.ceil(share * first.packingSteps),
     diveSteps: Math.ceil(share * first.diveSteps),
+    dives: Math.max(1, Math.floor(share * first.dives)),
     roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
     mostRounds: first.mostRounds,
   };

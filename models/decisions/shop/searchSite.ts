@@ -40,12 +40,37 @@ export function searchSite(
     false,
     () => undefined,
   );
-  const state = emptyState(problem);
-  if (fresh) {
-    const steps = { steps: effort.diveSteps, fromCents: fromCents / 4, toCents: fromCents / 40, smoothing };
-    diveFirst(state, pairs, packer, prices, { prices: steps, settledShare, leastShare });
-  } else buildFirst(state, null);
-  const rounds = Math.min(effort.mostRounds, effort.roundsPerGroup * problem.groupUnit.length);
-  improve(state, { rounds, mostGroups, heatCents: fresh ? search.heatCents : 0 }, seededRandom(seed));
+  const tries = fresh ? Math.max(1, effort.dives) : 1;
+  const groups = problem.groupUnit.length;
+  const rounds = Math.ceil(Math.min(effort.mostRounds, effort.roundsPerGroup * groups) / tries);
+  const random = seededRandom(seed);
+  let best: SiteState | null = null;
+  for (let k = 0; k < tries; k++) {
+    const state = emptyState(problem);
+    if (fresh) {
+      // each try settles a little more slowly than the one before
+      const steps = {
+        steps: effort.diveSteps + 10 * k,
+        fromCents: fromCents / 4,
+        toCents: fromCents / 40,
+        smoothing,
+      };
+      const own = {
+        ...prices,
+        visitCents: prices.visitCents.slice(),
+        direction: prices.direction.slice(),
+        settledCents: prices.settledCents.slice(),
+      };
+      diveFirst(state, pairs, packer, own, { prices: steps, settledShare, leastShare });
+    } else buildFirst(state, null);
+    improve(state, { rounds, mostGroups, heatCents: fresh ? search.heatCents : 0 }, random);
+    if (best === null || planCents(state) < planCents(best)) best = state;
+  }
+  const state = best ?? emptyState(problem);
   return { state, boundCents: prices.boundCents, idealCents: hours.idealCents };
+}
+
+/** Search cost of the whole plan, cents. */
+function planCents({ groupCents }: SiteState): number {
+  return groupCents.reduce((sum, cents) => sum + cents, 0);
 }

@@ -7,7 +7,14 @@ import { firstEffort } from '../../../../models/decisions/shop/planEffort.ts';
 import { undoneCents } from '../../../../models/decisions/shop/visitCost.ts';
 import { monday, oil, rules, smallShop, unit } from './smallShop.ts';
 
-const effort = { priceSteps: 60, packingSteps: 60, diveSteps: 10, roundsPerGroup: 40, mostRounds: 400 };
+const effort = {
+  priceSteps: 60,
+  packingSteps: 60,
+  diveSteps: 10,
+  dives: 1,
+  roundsPerGroup: 40,
+  mostRounds: 400,
+};
 
 /** Least cost over every way to give each unit's one job a day of one lane of 8 h, or to leave it. */
 function leastCost(inputs: ShopInputs): number {

@@ -185,7 +185,14 @@ const shops = fc
   });
 
 const isSoak = process.env.SOAK === '1';
-const effort = { priceSteps: 40, packingSteps: 20, diveSteps: 6, roundsPerGroup: 10, mostRounds: 200 };
+const effort = {
+  priceSteps: 40,
+  packingSteps: 20,
+  diveSteps: 6,
+  dives: 1,
+  roundsPerGroup: 10,
+  mostRounds: 200,
+};
 
 function expectSound(inputs: ShopInputs, plan: ShopPlan, locked: ReadonlySet<string> = new Set()): void {
   expect(shopPlan.parse(plan)).toEqual(plan);
