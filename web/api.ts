@@ -95,15 +95,6 @@ export function write<N extends EndpointName>(
   });
 }
 
-/** Leaves a file for an intake. */
-export function upload(file: File): Promise<Answer<'upload'>> {
-  return send<Answer<'upload'>>(withQuery('/api/uploads', { name: file.name }), {
-    method: 'POST',
-    headers: { 'content-type': 'application/octet-stream' },
-    body: file,
-  });
-}
-
 /** Sends bytes, such as a picture, to an endpoint. */
 export function writeBytes<N extends EndpointName>(
   path: string,
