@@ -5,14 +5,21 @@ import { date, moment } from '../format/dates.ts';
 import { counted } from '../format/words.ts';
 import { backEvent, useConnection } from './connection.ts';
 import { useFleetState } from './fleetState.tsx';
-import { keptEntries, sendWaiting, sentEvent } from './keptEntry.ts';
+import { draftOf, keepDraft, keptEntries, sendWaiting, sentEvent } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
 import { retryAll } from './useRead.ts';
+
+const demoDraft = 'demo-shown';
 
 /** Says how it stands with the connection and what waits on this device; when the demo is shown; when the server is gone. */
 export function Banner() {
   const { data, error, again } = useFleetState();
   const connection = useConnection();
+  // until the state is read, what was shown last stands, so that the page does not jump
+  const demoAsOf = data === null ? draftOf(demoDraft, '') : data.store === 'demo' ? data.asOf : '';
+  useEffect(() => {
+    if (data !== null) keepDraft(demoDraft, demoAsOf === '' ? null : demoAsOf);
+  }, [data, demoAsOf]);
   if (error !== null)
     return <Notice kind="fault" words={error.message} action="Try again" onAction={retryAll} />;
   return (
@@ -26,7 +33,7 @@ export function Banner() {
         />
       )}
       <Waiting />
-      {data?.store === 'demo' && <DemoBanner asOf={data.asOf} />}
+      {demoAsOf !== '' && <DemoBanner asOf={demoAsOf} />}
     </>
   );
 }

@@ -24,8 +24,14 @@ export function useRows(frame: RefObject<HTMLElement | null>, count: number): Ro
     const body = frame.current?.querySelector('tbody');
     if (body === null || body === undefined) return undefined;
     let asked = 0;
+    const paper = window.matchMedia('print');
+    const onPaper = (): void => setSpan({ first: 0, end: count, height: 0 });
     const look = (): void => {
       asked = 0;
+      if (paper.matches) {
+        onPaper();
+        return;
+      }
       const row = body.querySelector<HTMLElement>('tr.line');
       const height = row?.offsetHeight ?? 0;
       if (height === 0) return;
@@ -42,16 +48,17 @@ export function useRows(frame: RefObject<HTMLElement | null>, count: number): Ro
     const soon = (): void => {
       if (asked === 0) asked = requestAnimationFrame(look);
     };
-    const onPaper = (): void => setSpan({ first: 0, end: count, height: 0 });
     look();
     window.addEventListener('scroll', soon, { passive: true });
     window.addEventListener('resize', soon);
+    paper.addEventListener('change', look);
     window.addEventListener('beforeprint', onPaper);
     window.addEventListener('afterprint', soon);
     return () => {
       cancelAnimationFrame(asked);
       window.removeEventListener('scroll', soon);
       window.removeEventListener('resize', soon);
+      paper.removeEventListener('change', look);
       window.removeEventListener('beforeprint', onPaper);
       window.removeEventListener('afterprint', soon);
     };
