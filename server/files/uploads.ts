@@ -62,6 +62,11 @@ export async function findUpload(folder: string, id: string): Promise<{ name: st
   return found === undefined ? null : { name: found.slice(id.length + 2), path: join(folder, found) };
 }
 
+/** Removes an upload that has been dealt with. */
+export async function removeUpload(path: string): Promise<void> {
+  await rm(path, { force: true });
+}
+
 async function removeOld(folder: string): Promise<void> {
   for (const name of await readdir(folder)) {
     const file = join(folder, name);

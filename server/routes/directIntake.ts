@@ -1,10 +1,9 @@
-import { rm } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import type { Express, Request, RequestHandler, Response } from 'express';
 import { z } from 'zod';
 import { intakeOptions } from '../../models/schema/intake.ts';
 import type { Context } from '../context.ts';
-import { findUpload, keepUpload, maxUploadBytes, type Upload } from '../files/uploads.ts';
+import { findUpload, keepUpload, maxUploadBytes, removeUpload, type Upload } from '../files/uploads.ts';
 import { takeForRequest } from './intake.ts';
 import { Problem } from './problem.ts';
 
@@ -23,7 +22,7 @@ async function keep(context: Context, name: string, body: Readable): Promise<Upl
     throw new Problem(413, 'too_large', `${name} is larger than ${maxUploadBytes / 1e6} MB. Split it.`);
   if (kept.bytes === 0) {
     const found = await findUpload(context.paths.uploads, kept.upload);
-    if (found !== null) await rm(found.path, { force: true });
+    if (found !== null) await removeUpload(found.path);
     throw new Problem(422, 'empty', `${name} is empty: a file with rows is needed.`);
   }
   return kept;
@@ -106,7 +105,7 @@ export function directIntakeRoutes(app: Express, context: Context, once: Request
         );
       response.json(report);
     } finally {
-      await Promise.all(named.map(({ path }) => rm(path, { force: true })));
+      await Promise.all(named.map(({ path }) => removeUpload(path)));
     }
   });
 }

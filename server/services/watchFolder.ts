@@ -1,6 +1,6 @@
-import { lstat, mkdir, readdir, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { IntakeReport } from '../../models/schema/intake.ts';
+import { namesWatched, prepareWatched, putAside, writingMark } from '../files/watchedFiles.ts';
 import { takeIn } from './takeIn.ts';
 
 export interface WatchOptions {
@@ -21,9 +21,6 @@ interface Seen {
   readonly since: number;
 }
 
-/** Files that are still being written go by such names. */
-const unfinished = /^[.~]|\.(part|partial|tmp|temp|crdownload|filepart)$/i;
-
 /**
  * Takes in whatever is laid into a folder, one batch a file. What was taken in goes to `done` with the report beside it,
  * what was refused to `refused` with the reason. A file is moved only after its batch is in the store: after a crash it
@@ -42,8 +39,7 @@ export class WatchFolder {
 
   /** Begins to look. Throws when the folder cannot be read or written. */
   async open(): Promise<void> {
-    for (const name of ['done', 'refused']) await mkdir(join(this.options.folder, name), { recursive: true });
-    await readdir(this.options.folder);
+    await prepareWatched(this.options.folder);
     this.next();
   }
 
@@ -65,21 +61,20 @@ export class WatchFolder {
   }
 
   private async look(): Promise<void> {
-    const names = (await readdir(this.options.folder)).filter((name) => !unfinished.test(name)).sort();
+    const names = await namesWatched(this.options.folder);
     for (const name of [...this.seen.keys()]) if (!names.includes(name)) this.seen.delete(name);
     for (const name of names) if (!this.isClosed && (await this.isSettled(name))) await this.take(name);
   }
 
   private async isSettled(name: string): Promise<boolean> {
-    const entry = await lstat(join(this.options.folder, name)).catch(() => null);
-    if (entry === null || !entry.isFile()) return false;
-    const mark = `${entry.size} ${entry.mtimeMs} ${entry.ino}`;
+    const mark = await writingMark(this.options.folder, name);
+    if (mark === null) return false;
     const before = this.seen.get(name);
     if (before === undefined || before.mark !== mark) {
       this.seen.set(name, { mark, since: Date.now() });
       return false;
     }
-    return entry.size > 0 && Date.now() - before.since >= (this.options.settledMs ?? 5000);
+    return Date.now() - before.since >= (this.options.settledMs ?? 5000);
   }
 
   private async take(name: string): Promise<void> {
@@ -98,27 +93,16 @@ export class WatchFolder {
       return;
     }
     const why = reasonOf(report);
-    if (why === null) {
-      const kept = await this.move(name, 'done');
-      await writeFile(`${kept}.report.json`, `${JSON.stringify(report, null, 2)}\n`);
-    } else {
-      const kept = await this.move(name, 'refused');
-      await writeFile(`${kept}.reason.txt`, `${why}\n`);
-    }
+    await putAside(
+      this.options.folder,
+      name,
+      why === null ? 'done' : 'refused',
+      why === null
+        ? { ending: '.report.json', text: `${JSON.stringify(report, null, 2)}\n` }
+        : { ending: '.reason.txt', text: `${why}\n` },
+    );
     this.seen.delete(name);
     this.options.say(`watched folder: ${name} ${why === null ? summary(report) : `refused: ${why}`}`);
-  }
-
-  /** Moves a file without covering an earlier one of its name. */
-  private async move(name: string, to: 'done' | 'refused'): Promise<string> {
-    const taken = new Set(await readdir(join(this.options.folder, to)));
-    const cut = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length;
-    let free = name;
-    for (let count = 2; taken.has(free); count += 1)
-      free = `${name.slice(0, cut)}-${count}${name.slice(cut)}`;
-    const target = join(this.options.folder, to, free);
-    await rename(join(this.options.folder, name), target);
-    return target;
   }
 }
 
