@@ -88,8 +88,8 @@ export const shopRow = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('blackouts'),
     unitNumber: z.string().min(1).max(100),
-    from: isoDate,
-    to: isoDate,
+    from: z.string().min(1).max(60).describe('first day, or weekdays such as `mon,tue`'),
+    to: isoDate.nullable().default(null).describe('last day; null with weekdays, or for one day'),
     reason: z.string().trim().max(200).nullable().default(null),
   }),
   z.object({

@@ -1,7 +1,8 @@
 import type { Express } from 'express';
 import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import { weekdaysFromText } from '../../models/decisions/shop/weekCalendar.ts';
-import type { ShopResource } from '../../models/schema/shopRecordEndpoints.ts';
+import { isoDate } from '../../models/schema/day.ts';
+import type { ShopResource, ShopRow } from '../../models/schema/shopRecordEndpoints.ts';
 import type { Context } from '../context.ts';
 import { actualsOf } from '../services/actuals.ts';
 import { addShopRow, shopRecordsOf } from '../services/shopRecords.ts';
@@ -28,6 +29,17 @@ function faultOf(resource: ShopResource): string | null {
   return null;
 }
 
+/** What is wrong with a row beyond its form, or null. */
+function rowFault(row: ShopRow): string | null {
+  if (row.kind !== 'blackouts') return null;
+  const oneDay = isoDate.safeParse(row.from).success;
+  if (!oneDay && weekdaysFromText(row.from) === null)
+    return `from must be a day or weekdays such as mon,tue, got "${row.from}"`;
+  if (oneDay && row.to !== null && row.to < row.from)
+    return `to must not be before ${row.from}, got ${row.to}`;
+  return null;
+}
+
 /** People, places, outside shops, holidays, loan units, shelves, and planned against actual. */
 export function shopRecordRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'actuals', async () => actualsOf(context, await context.current()));
@@ -45,6 +57,8 @@ export function shopRecordRoutes(app: Express, context: Context): void {
     return { id };
   });
   serveEndpoint(app, 'addShopRow', async ({ body: { row, by } }) => {
+    const fault = rowFault(row);
+    if (fault !== null) throw new Problem(422, 'bad_row', fault);
     const result = await addShopRow(context, await context.current(), row, named(by));
     if ('faults' in result) throw faultProblem('row_refused', result.faults);
     return result;

@@ -75,7 +75,7 @@ export async function addShopRow(
   by: string,
 ): Promise<{ batch: string } | { faults: readonly FieldFault[] }> {
   const asOf = await context.asOf(store);
-  const cells = Object.entries(cellsOf(row, asOf)).filter(([, value]) => value !== null);
+  const cells = Object.entries(cellsOf(row, asOf));
   const written = await writeEntryFiles(context.paths.uploads, [
     {
       name: `${row.kind}_entered_${asOf}.csv`,

@@ -81,6 +81,12 @@ describe('shop records', () => {
     expect(kept.blackouts).toEqual([
       { unitNumber: 'A1', from: '2024-06-10', to: '2024-06-12', reason: null },
     ]);
+    const route = { kind: 'blackouts', unitNumber: 'A2' };
+    expect(await row({ ...route, from: 'mon,tue' })).toMatchObject({ status: 200 });
+    expect((await row({ ...route, from: 'someday' })).status).toBe(422);
+    const onRoute = (await planNow()).plan.visits.filter(({ unitNumber }) => unitNumber === 'A2');
+    // 1970-01-05 was a Monday: day numbers 4 and 5 of a week counted from then
+    expect(onRoute.filter(({ on }) => [4, 5].includes((Date.parse(on) / 86_400_000) % 7))).toEqual([]);
     const twice = await row({ kind: 'blackouts', unitNumber: 'A1', from: '2024-06-10', to: '2024-06-12' });
     expect(twice.status).toBe(422);
     const nobody = await row({ kind: 'blackouts', unitNumber: 'none', from: '2024-06-10', to: '2024-06-12' });

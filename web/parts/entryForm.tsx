@@ -1,5 +1,4 @@
 import { useState } from 'preact/hooks';
-import { RequestError } from '../api.ts';
 import { Notice } from './notice.tsx';
 
 /** One field of a short form. */
@@ -43,7 +42,7 @@ export function EntryForm({ title, fields, button, by, send }: EntryFormProps) {
           .catch((error: unknown) =>
             setOutcome({
               kind: 'fault',
-              words: error instanceof RequestError ? error.message : String(error),
+              words: error instanceof Error ? error.message : String(error),
             }),
           )
           .finally(() => setBusy(false));

@@ -68,17 +68,21 @@ export function BlackoutForm({ by, changed }: FormProps) {
       button="Add"
       fields={[
         { name: 'unit', label: 'Unit' },
-        { name: 'from', label: 'From', kind: 'date' },
-        { name: 'to', label: 'To', kind: 'date' },
+        { name: 'from', label: 'From', kind: 'date', optional: true },
+        { name: 'to', label: 'To', kind: 'date', optional: true },
+        { name: 'weekdays', label: 'Or every (mon,tue)', optional: true },
         { name: 'reason', label: 'Because of', optional: true },
       ]}
       send={async (values) => {
+        const weekdays = typedText(values.weekdays);
+        if (weekdays === null && values.from === '')
+          throw new Error('Name the first day, or the weekdays on which it can not be spared.');
         await addRow(
           {
             kind: 'blackouts',
             unitNumber: values.unit.trim(),
-            from: values.from,
-            to: values.to,
+            from: weekdays ?? values.from,
+            to: weekdays === null ? typedText(values.to) : null,
             reason: typedText(values.reason),
           },
           by,
