@@ -12,6 +12,7 @@ const root = new URL('../..', import.meta.url).pathname;
 const isSoak = process.env.SOAK === '1';
 const rows = isSoak ? 40_000 : 12_000;
 const kills = isSoak ? 60 : 3;
+const timeoutMs = isSoak ? 1_800_000 : 180_000;
 const folder = mkdtempSync(join(tmpdir(), 'sumpwise-kill-'));
 const [units, service] = [join(folder, 'units.csv'), join(folder, 'service.csv')];
 
@@ -80,4 +81,4 @@ test('a process killed at any point leaves the batch whole or absent', async () 
     for (const end of ['', '-wal', '-shm']) rmSync(store + end, { force: true });
   }
   expect(wasKilled).toBeGreaterThan(0);
-});
+}, timeoutMs);
