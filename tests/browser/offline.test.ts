@@ -68,3 +68,49 @@ test('without a connection: look-up, desk and card open, an entry is kept, and a
   expect(await batches()).toBe(before + 1);
   await page.context().close();
 });
+
+test('a code in front of the camera finds its unit and the camera stops; a camera that may not be used is said', async () => {
+  const { page, faults } = await openPage(browser, { width: 360 });
+  // the packaged browser reads no codes: its camera and reader are stood in for, the page is the real one
+  await page.addInitScript(() => {
+    const place = window as unknown as { refused: boolean; seen: string; track?: MediaStreamTrack };
+    place.refused = true;
+    place.seen = 'Z9';
+    const canvas = document.createElement('canvas');
+    Object.defineProperty(navigator, 'mediaDevices', {
+      value: {
+        getUserMedia: async () => {
+          if (place.refused) throw new DOMException('no', 'NotAllowedError');
+          canvas.getContext('2d')?.fillRect(0, 0, 9, 9);
+          const stream = canvas.captureStream(10);
+          [place.track] = stream.getTracks();
+          return stream;
+        },
+      },
+    });
+    Object.defineProperty(window, 'BarcodeDetector', {
+      value: class {
+        detect = async () => [{ rawValue: place.seen }];
+      },
+    });
+    setInterval(() => canvas.getContext('2d')?.fillRect(0, 0, 9, 9), 50);
+  });
+  await page.goto(`${server.address}/find`);
+  await settled(page);
+  await page.getByRole('button', { name: 'Scan number or VIN' }).click();
+  await page.getByText(/The camera may not be used here/).waitFor();
+  await page.evaluate(() => ((window as unknown as { refused: boolean }).refused = false));
+  await page.getByRole('button', { name: 'Scan number or VIN' }).click();
+  await page.getByText('“Z9” is no unit’s number or VIN on record.').waitFor();
+  await page.evaluate(() => ((window as unknown as { seen: string }).seen = 'a1'));
+  await page.waitForURL('**/find?unit=A1');
+  await page.locator('.find-unit', { hasText: 'A1' }).waitFor();
+  await page.getByRole('button', { name: 'Scan number or VIN' }).waitFor();
+  expect(await page.evaluate(() => (window as unknown as { track: MediaStreamTrack }).track.readyState)).toBe(
+    'ended',
+  );
+  await page.locator('.find-unit').click();
+  await page.waitForURL('**/units/A1');
+  expect(faults).toEqual([]);
+  await page.context().close();
+});
