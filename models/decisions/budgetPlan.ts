@@ -2,7 +2,7 @@ import { coefficientValue } from './coefficientValue.ts';
 import type { BudgetInputs } from './budgetTypes.ts';
 import type { PortfolioProblem, PortfolioUnit } from './portfolioItems.ts';
 import type { PlannedAction, SimulatedUnit } from './simulationTypes.ts';
-import type { UnitOption } from './unitOptions.ts';
+import type { UnitOption } from './unitOption.ts';
 import { savesByWaiting, type UnitRecommendation } from './unitRecommendation.ts';
 
 /** The portfolio of a budget case: options of unit u in the order of its portfolio options. */

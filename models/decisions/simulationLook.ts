@@ -1,4 +1,4 @@
-import type { LookFindings, LookOutcome } from './lookOptions.ts';
+import type { LookFindings, LookOutcome } from './lookFindings.ts';
 import type { Random } from './random.ts';
 
 /** What a look led to in one draw. */

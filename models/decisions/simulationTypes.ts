@@ -1,4 +1,4 @@
-import type { LookFindings } from './lookOptions.ts';
+import type { LookFindings } from './lookFindings.ts';
 import type { Random } from './random.ts';
 import type { Risk } from './risk.ts';
 

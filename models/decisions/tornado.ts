@@ -3,7 +3,8 @@ import { coefficientValue } from './coefficientValue.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import { renewalTiming } from './renewalTiming.ts';
 import { riskOf } from './risk.ts';
-import type { JudgedUnit, UnitOption } from './unitOptions.ts';
+import type { UnitOption } from './unitOption.ts';
+import type { JudgedUnit } from './unitOptions.ts';
 
 /** One thing that the plan's saving hangs on, moved both ways with all else as it is. */
 export interface TornadoBar {

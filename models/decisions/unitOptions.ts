@@ -1,35 +1,12 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { coefficientValue } from './coefficientValue.ts';
-import { lookOptions, type LookFindings } from './lookOptions.ts';
+import { lookOptions } from './lookOptions.ts';
 import { rankLooks, type LookRanking } from './looks.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import { rangeOf, type Range } from './range.ts';
 import { renewalTiming, type TimingCents } from './renewalTiming.ts';
 import type { Risk } from './risk.ts';
-
-/** Something that can be done on a unit, with what it costs and what it saves over the judged months. */
-export interface UnitOption {
-  readonly action: 'renew' | 'look' | 'clean';
-  /** what exactly, in words */
-  readonly words: string;
-  /** start of this month after the as-of day, 0 = now */
-  readonly month: number;
-  /** money to set aside, whole cents */
-  readonly costCents: number;
-  readonly hours: number;
-  /** present value of failures avoided, the option's own cost not taken off, cents */
-  readonly avoidedCents: Range;
-  /** expected saving after the option's own cost and downtime, cents */
-  readonly netCents: number;
-  /** downtime of it, counted in the saving and not in the money to set aside, cents */
-  readonly otherCents: number;
-  /** what doing it a month later is expected to cost more, cents; below 0: waiting saves */
-  readonly waitingMonthCents: Range;
-  /** renew: parts start anew; a number: what is left of the hazard afterwards */
-  readonly effect: 'renew' | number;
-  /** of a look: what may be found and what each finding leads to */
-  readonly findings?: LookFindings;
-}
+import type { UnitOption } from './unitOption.ts';
 
 /** A unit judged over its months to come. */
 export interface JudgedUnit {

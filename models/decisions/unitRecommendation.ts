@@ -4,7 +4,8 @@ import { coefficientValue } from './coefficientValue.ts';
 import { unitCosts, type MoneyUnit, type UnitCosts } from './moneyUnit.ts';
 import { wholeCents, type Range } from './range.ts';
 import { riskOf, type Risk } from './risk.ts';
-import { judgeUnit, type JudgedUnit, type UnitOption } from './unitOptions.ts';
+import type { UnitOption } from './unitOption.ts';
+import { judgeUnit, type JudgedUnit } from './unitOptions.ts';
 import { coverOf, type Cover } from './warranty.ts';
 import { moneyWords, percentWords } from './words.ts';
 
