@@ -14,7 +14,7 @@ const monToFri = [true, true, true, true, true, false, false];
 /**
  * An invented fleet with sites whose people are asked for about `load` of their hours: oil changes at each unit's own
  * interval, samples, looks, and the rarer long jobs of the timing drive. Sites have one, two and three people; every
- * third has a bay fewer than people and longer opening hours.
+ * third has a bay fewer than people and opens for two shifts, so that the third person has a whole day there.
  */
 export function inventedShop(
   unitCount: number,
@@ -97,7 +97,7 @@ export function inventedShop(
       site,
       bays: Array.from({ length: shared ? 2 : here }, (_, i) => `Bay ${i + 1}`),
       opensAtMinute: 420,
-      closesAtMinute: shared ? 1140 : 960,
+      closesAtMinute: shared ? 1380 : 960,
       weekdays: monToFri,
       holidays: [fromDay, fromDay + 88],
       timeZone: 'Etc/UTC',

@@ -79,7 +79,8 @@ export function searchRules(coefficients: Coefficients): SearchRules {
 export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCount: number): PlanEffort {
   const share = Math.min(1, Math.max(leastShare, fullJobs / Math.max(1, jobCount)));
   return {
-    priceSteps: Math.ceil(share * first.priceSteps),
+    // quick, and where work waits for weeks the bound rests on them
+    priceSteps: first.priceSteps,
     packingSteps: Math.ceil(share * first.packingSteps),
     diveSteps: Math.ceil(share * first.diveSteps),
     dives: Math.max(1, Math.floor(share * first.dives)),
