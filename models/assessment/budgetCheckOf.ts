@@ -12,7 +12,7 @@ const daysPerMonth = 365.25 / 12;
  * @param said the case, made from what was known on its day
  * @param histories what is known now
  * @param asOf ISO date of today; records after the case's months or after today are left out
- * @returns lists of units named by the case or hit by a failure, whole cents
+ * @returns units named by the case or hit by a failure, those that failed first; whole cents
  */
 export function budgetCheckOf(
   said: BudgetDocument,
@@ -64,7 +64,10 @@ export function budgetCheckOf(
       plannedCents: sum('plannedCents'),
     },
     happened,
-    units,
+    units: units.sort(
+      (a, b) =>
+        Number(b.failedOn !== null) - Number(a.failedOn !== null) || (a.unitNumber < b.unitNumber ? -1 : 1),
+    ),
     notes: [
       'the case is made anew from what was known on its day; what was spent is what the records say, whether anyone followed the case or not',
       ...(whole ? [] : [`${over} of ${said.months} months are over; failures said are those of all months`]),
