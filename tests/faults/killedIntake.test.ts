@@ -62,23 +62,27 @@ async function rowsIn(file: string): Promise<number> {
   return verified.rowsRead;
 }
 
-test('a process killed at any point leaves the batch whole or absent', async () => {
-  const { tookMs } = await intake(join(folder, 'whole.sqlite'), null);
-  expect(await rowsIn(join(folder, 'whole.sqlite'))).toBe(rows + 2);
-  let seed = 41;
-  let wasKilled = 0;
-  for (let kill = 0; kill < kills; kill += 1) {
-    seed = (Math.imul(seed, 1103515245) + 12345) >>> 0;
-    const store = join(folder, `killed-${kill}.sqlite`);
-    const { killed } = await intake(store, tookMs * (0.15 + (0.9 * seed) / 4294967296));
-    if (killed) wasKilled += 1;
-    const there = await rowsIn(store);
-    expect([0, rows + 2]).toContain(there);
-    if (there === 0 && kill % 5 === 0) {
-      await intake(store, null);
-      expect(await rowsIn(store)).toBe(rows + 2);
+test(
+  'a process killed at any point leaves the batch whole or absent',
+  async () => {
+    const { tookMs } = await intake(join(folder, 'whole.sqlite'), null);
+    expect(await rowsIn(join(folder, 'whole.sqlite'))).toBe(rows + 2);
+    let seed = 41;
+    let wasKilled = 0;
+    for (let kill = 0; kill < kills; kill += 1) {
+      seed = (Math.imul(seed, 1103515245) + 12345) >>> 0;
+      const store = join(folder, `killed-${kill}.sqlite`);
+      const { killed } = await intake(store, tookMs * (0.15 + (0.9 * seed) / 4294967296));
+      if (killed) wasKilled += 1;
+      const there = await rowsIn(store);
+      expect([0, rows + 2]).toContain(there);
+      if (there === 0 && kill % 5 === 0) {
+        await intake(store, null);
+        expect(await rowsIn(store)).toBe(rows + 2);
+      }
+      for (const end of ['', '-wal', '-shm']) rmSync(store + end, { force: true });
     }
-    for (const end of ['', '-wal', '-shm']) rmSync(store + end, { force: true });
-  }
-  expect(wasKilled).toBeGreaterThan(0);
-}, timeoutMs);
+    expect(wasKilled).toBeGreaterThan(0);
+  },
+  timeoutMs,
+);
