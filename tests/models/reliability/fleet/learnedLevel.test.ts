@@ -159,7 +159,7 @@ describe('windows of the past', () => {
     const fitOf = (chosen: readonly Episode[]) => {
       const compiled = compileWindows(trainingWindows(chosen), clock, [], familyOf);
       const layout = layoutFor(clock, [], 2, invented);
-      return { compiled, layout, ...fitStructure(clock, compiled, layout, invented.familySpread) };
+      return { ...fitStructure(clock, compiled, layout, invented.familySpread), compiled, layout };
     };
     const whole = fitOf(episodes);
     const first = leftOutHazards(whole.compiled, whole.layout, whole.best);
