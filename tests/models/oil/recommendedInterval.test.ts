@@ -50,7 +50,9 @@ describe('recommended interval (worked by hand from the chemical limits)', () =>
     expect(advice.governing).toBe('dispersancy');
     expect(advice.interval.distanceKm).toBeGreaterThan(0.9 * 9000);
     expect(advice.interval.distanceKm).toBeLessThan(0.9 * 9060);
-    expect(advice.sentence).toMatch(/^Change the oil about 8 100 km, about 210 engine hours or about 200 days after/);
+    expect(advice.sentence).toMatch(
+      /^Change the oil about 8 100 km, about 210 engine hours or about 200 days after/,
+    );
     expect(advice.limits[0].margin).toBe(0);
     expect(advice.limits.map((line) => line.limit)).toContain('acid_number');
   });
