@@ -72,7 +72,7 @@ export function makeApp(
   deskRoutes(app, context);
   shopRoutes(app, context);
   cardRoutes(app, context);
-  planRoutes(app, context);
+  planRoutes(app, context, background);
   photoRoutes(app, context);
   intakeRoutes(app, context);
   moneyRoutes(app, context, background);

@@ -56,6 +56,19 @@ export const planEndpoints = {
     query: planQuery,
     response: planAnswer,
   },
+  planWork: {
+    method: 'get',
+    path: '/api/plan/work',
+    summary: 'The same plan while it is worked out: how far it is, and the plan when it is ready',
+    query: planQuery,
+    response: z.object({
+      state: z.enum(['working', 'ready', 'failed']),
+      reason: z.string().nullable().describe('why it failed'),
+      done: z.number().int().describe('steps done: the fleet, then each site'),
+      total: z.number().int(),
+      result: planAnswer.nullable(),
+    }),
+  },
   planCostOfMove: {
     method: 'post',
     path: '/api/plan/cost-of-move',

@@ -1,11 +1,13 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
 import type { Paths } from '../config.ts';
-import { makeContext } from '../context.ts';
+import { makeContext, type Context } from '../context.ts';
 import { calendarText } from '../files/calendarFile.ts';
 import { planCsv } from '../files/planCsv.ts';
 import { openDemo } from '../services/demoStore.ts';
+import { standOf } from '../services/planBook.ts';
 import { planStore } from '../services/planShop.ts';
+import type { Store } from '../store/openStore.ts';
 import { printJson, Refusal } from './refusal.ts';
 
 interface PlanWords {
@@ -25,12 +27,8 @@ export async function plan(paths: Paths, options: PlanWords): Promise<void> {
     );
   const context = makeContext(paths, () => openDemo(paths, () => undefined));
   try {
-    const { from, weeks, asOf } = options;
-    const result = await planStore(context, await context.own(), {
-      from,
-      weeks,
-      ...(asOf === undefined ? {} : { asOf }),
-    });
+    const store = await context.own();
+    const result = await planAsked(context, store, options);
     if (options.ics !== undefined) writeFileSync(options.ics, calendarText(result, context.now()));
     if (options.csv !== undefined) writeFileSync(options.csv, planCsv(result));
     if (options.json) printJson(result);
@@ -38,6 +36,19 @@ export async function plan(paths: Paths, options: PlanWords): Promise<void> {
   } finally {
     await context.close();
   }
+}
+
+/** The plan as the page shows it; as of another day, what was known then alone. */
+async function planAsked(
+  context: Context,
+  store: Store,
+  { from, weeks, asOf }: Pick<PlanWords, 'from' | 'weeks' | 'asOf'>,
+): Promise<ShopPlan> {
+  if (asOf === undefined || asOf === (await context.asOf(store)))
+    return (await standOf(context, store, { from, weeks })).plan;
+  const plan = await planStore(context, store, { from, weeks, asOf });
+  const left = `as of ${asOf}: visits that are booked, asked for or locked today are left out`;
+  return { ...plan, messages: [...plan.messages, left] };
 }
 
 const money = (cents: number): string => (cents / 100).toFixed(2);

@@ -1,5 +1,5 @@
 import type { Express } from 'express';
-import { planQuery, type PlanQuery } from '../../models/schema/planEndpoints.ts';
+import { planQuery, type PlanAnswer, type PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
 import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import type { Context } from '../context.ts';
@@ -7,9 +7,13 @@ import { calendarText } from '../files/calendarFile.ts';
 import { planCsv } from '../files/planCsv.ts';
 import { suppliesCsv } from '../files/suppliesCsv.ts';
 import { suppliesWorkbook } from '../files/suppliesWorkbook.ts';
-import { changePlan, moveCostOf, PlanChanged, planOf, PlanRefused } from '../services/planBook.ts';
+import type { Background } from '../services/background.ts';
+import { changePlan, moveCostOf, PlanRefused } from '../services/planBook.ts';
+import { PlanChanged } from '../services/planKey.ts';
 import { publishPlan } from '../services/planPublish.ts';
+import { readPlan, readyPlan } from '../services/planReady.ts';
 import { listFeeds, makeFeed, siteOfFeed } from '../store/calendarFeeds.ts';
+import type { Store } from '../store/openStore.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
@@ -33,33 +37,60 @@ const files = {
   csv: { type: 'text/csv', name: 'shop-plan' },
 } as const;
 
+/** A page asks again rather than wait longer than this. */
+const patienceMs = 1200;
+
 /** The shop plan, its changes, its files, and the private calendar addresses of sites. */
-export function planRoutes(app: Express, context: Context): void {
-  serveEndpoint(app, 'plan', async ({ query }) => planOf(context, await context.current(), query));
+export function planRoutes(app: Express, context: Context, background: Background): void {
+  /** The store that is shown, once the plan that is asked for is there. */
+  const planned = async (query: PlanQuery, seen?: string): Promise<Store> => {
+    const store = await context.current();
+    await readyPlan(context, background, store, query, seen);
+    return store;
+  };
+  const planOf = async (query: PlanQuery): Promise<PlanAnswer> =>
+    readyPlan(context, background, await context.current(), query);
+  serveEndpoint(app, 'plan', ({ query }) => planOf(query));
+  serveEndpoint(app, 'planWork', async ({ query }) => {
+    const store = await context.current();
+    let reading = await readPlan(context, background, store, query);
+    if ('task' in reading && reading.task.failed === null) {
+      const { finished } = reading.task;
+      await Promise.race([finished, new Promise((resolve) => setTimeout(resolve, patienceMs))]);
+      if (reading.task.failed === null) reading = await readPlan(context, background, store, query);
+    }
+    if ('answer' in reading)
+      return { state: 'ready' as const, reason: null, done: 1, total: 1, result: reading.answer };
+    const { done, total, failed } = reading.task;
+    const state = failed === null ? ('working' as const) : ('failed' as const);
+    return { state, reason: failed, done, total, result: null };
+  });
   serveEndpoint(app, 'planCostOfMove', async ({ body }) =>
-    orRefused(moveCostOf(context, await context.current(), body, body.visitId, body.to)),
+    orRefused(planned(body).then((store) => moveCostOf(context, store, body, body.visitId, body.to))),
   );
-  serveEndpoint(app, 'movePlanned', async ({ body: { visitId, to, stand, ...query } }) =>
-    orRefused(changePlan(context, await context.current(), query, { kind: 'move', visitId, to }, stand)),
+  const change = (
+    { stand, ...query }: PlanQuery & { stand?: string },
+    what: Parameters<typeof changePlan>[3],
+  ): Promise<PlanAnswer> =>
+    orRefused(planned(query, stand).then((store) => changePlan(context, store, query, what, stand)));
+  serveEndpoint(app, 'movePlanned', ({ body: { visitId, to, ...query } }) =>
+    change(query, { kind: 'move', visitId, to }),
   );
-  serveEndpoint(app, 'lockPlanned', async ({ body: { visitId, locked, stand, ...query } }) =>
-    orRefused(
-      changePlan(
-        context,
-        await context.current(),
-        query,
-        { kind: locked ? 'lock' : 'unlock', visitId },
-        stand,
+  serveEndpoint(app, 'lockPlanned', ({ body: { visitId, locked, ...query } }) =>
+    change(query, { kind: locked ? 'lock' : 'unlock', visitId }),
+  );
+  serveEndpoint(app, 'publishPlan', async ({ body }) => {
+    const by = named(body.by);
+    return orRefused(
+      planned(body, body.stand).then((store) =>
+        publishPlan(context, store, body, body.through, by, body.stand),
       ),
-    ),
-  );
-  serveEndpoint(app, 'publishPlan', async ({ body }) =>
-    orRefused(publishPlan(context, await context.current(), body, body.through, named(body.by), body.stand)),
-  );
+    );
+  });
   serveEndpoint(app, 'planFeeds', async () => ({ feeds: listFeeds(await context.current()) }));
   serveEndpoint(app, 'makePlanFeed', async ({ body }) => {
     const store = await context.current();
-    const { sites } = await planOf(context, store, planQuery.parse({}));
+    const { sites } = await planOf(planQuery.parse({}));
     if (!sites.some(({ site }) => site === body.site))
       throw new Problem(404, 'no_site', `There is no site ${body.site} with bays.`);
     const token = makeFeed(store, body.site, named(body.by), context.now());
@@ -71,8 +102,7 @@ export function planRoutes(app: Express, context: Context): void {
       const [issue] = parsed.error.issues;
       throw new Problem(400, 'bad_request', `query.${issue.path.join('.')}: ${issue.message}`);
     }
-    const query: PlanQuery = parsed.data;
-    return (await planOf(context, await context.current(), query)).plan;
+    return (await planOf(parsed.data)).plan;
   };
   for (const kind of ['ics', 'csv'] as const)
     app.get(`/api/plan.${kind}`, async (request, response) => {
@@ -94,7 +124,7 @@ export function planRoutes(app: Express, context: Context): void {
     const store = await context.current();
     const site = siteOfFeed(store, request.params.token);
     if (site === null) throw new Problem(404, 'no_feed', 'There is no calendar at this address.');
-    const { plan } = await planOf(context, store, planQuery.parse({ weeks: 13 }));
+    const { plan } = await planOf(planQuery.parse({ weeks: 13 }));
     response
       .type('text/calendar')
       .set('Cache-Control', 'private, no-store')

@@ -29,7 +29,10 @@ interface Lane {
 /** How long an idle worker keeps its fleet in memory. */
 const restMs = 180_000;
 
-/** Does long work off the request thread, each question once; budgets don't wait for hindcasts and refits. */
+/** How long a failure is told to those who ask how far it is; then the question is worked on anew. */
+const tellFailureMs = 3000;
+
+/** Does long work off the request thread, each question once; budgets and plans wait neither for each other nor for hindcasts and refits. */
 export class Background {
   private readonly context: Context;
   /** whether writes are followed by a refit */
@@ -50,12 +53,12 @@ export class Background {
   }
 
   /**
-   * Starts a task unless it is under way already.
+   * Starts a task unless it is under way already or has just failed.
    * @param key the question: one key is worked on once at a time
    */
   start(key: string, task: BackgroundTask, total: number): Progress {
     const running = this.tasks.get(key);
-    if (running !== undefined && running.failed === null) return running;
+    if (running !== undefined) return running;
     const progress: Progress = { done: 0, total, failed: null, finished: Promise.resolve() };
     const lane = this.laneOf(task);
     const turn = lane.last.then(() => this.perform(lane, task, progress));
@@ -63,6 +66,7 @@ export class Background {
       () => void this.tasks.delete(key),
       (error: unknown) => {
         progress.failed = error instanceof Error ? error.message : String(error);
+        setTimeout(() => this.tasks.delete(key), tellFailureMs).unref();
       },
     );
     lane.last = progress.finished;
@@ -71,7 +75,7 @@ export class Background {
   }
 
   private laneOf({ kind }: BackgroundTask): Lane {
-    const name = kind === 'budget' ? 'money' : 'fleet';
+    const name = kind === 'budget' || kind === 'plan' ? kind : 'fleet';
     const lane = this.lanes.get(name) ?? { last: Promise.resolve(), worker: null, rest: null };
     this.lanes.set(name, lane);
     return lane;

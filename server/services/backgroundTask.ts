@@ -1,17 +1,20 @@
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { fitChanges } from '../../models/reliability/fleet/fitChanges.ts';
 import { fitSummary } from '../../models/reliability/fleet/fitSummary.ts';
+import type { PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { Context } from '../context.ts';
 import { keepFit, newestFit } from '../store/fitVersions.ts';
 import type { Store } from '../store/openStore.ts';
 import { assessStore, workFleet } from './assessStore.ts';
 import { budgetAnswer, type BudgetRequest } from './moneyCase.ts';
 import { hindcastQuestion, hindcastStore, type HindcastRequest } from './hindcastStore.ts';
+import { standOf } from './planBook.ts';
 
 /** Work that is too long for a request. Its results are kept in the store, where the request finds them. */
 export type BackgroundTask =
   | { readonly kind: 'hindcast'; readonly request: HindcastRequest }
   | { readonly kind: 'budget'; readonly request: BudgetRequest }
+  | { readonly kind: 'plan'; readonly query: Required<PlanQuery> }
   /** learns anew from the records, and works out the answers of the first page */
   | { readonly kind: 'refit' };
 
@@ -32,6 +35,10 @@ export async function performTask(
   }
   if (task.kind === 'budget') {
     await budgetAnswer(context, store, task.request, progress);
+    return;
+  }
+  if (task.kind === 'plan') {
+    await standOf(context, store, task.query, undefined, progress);
     return;
   }
   const asOf = await context.asOf(store);

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { bookedPlaces } from '../../models/assessment/bookedPlaces.ts';
 import { loansOf } from '../../models/assessment/loansOf.ts';
 import { costOfMove } from '../../models/decisions/shop/costOfMove.ts';
@@ -10,19 +9,26 @@ import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts
 import type { MoveCost, MoveTarget, PlanChange, PlanVisit, ShopPlan } from '../../models/schema/shopPlan.ts';
 import type { Visit } from '../../models/schema/visit.ts';
 import type { Context } from '../context.ts';
-import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
-import { loadSettings, revisionOf, setStoreNote, storeNote } from '../store/settings.ts';
+import { loadSettings, revisionOf, setStoreNote } from '../store/settings.ts';
 import { shopRecordStand, listShopResources } from '../store/shopResources.ts';
 import { listVisits } from '../store/visits.ts';
 import { askedJobs } from './planAsked.ts';
+import {
+  changeNote,
+  checkSeen,
+  keepPlan,
+  keptPlan,
+  keyOf,
+  locksOf,
+  lockNote,
+  standText,
+  wholeQuery,
+} from './planKey.ts';
 import { shopInputsOf } from './planShop.ts';
 
 /** A change that the plan as it stands does not allow, in a sentence. */
 export class PlanRefused extends Error {}
-
-/** Someone else changed the plan first; says what. */
-export class PlanChanged extends Error {}
 
 /** A plan with what it rests on. */
 export interface Stand {
@@ -33,32 +39,6 @@ export interface Stand {
   readonly query: Required<PlanQuery>;
   /** changes with every change of the plan */
   readonly key: string;
-}
-
-const lockNote = 'plan_locks';
-const changeNote = 'plan_last_change';
-
-async function locksOf(store: Store): Promise<FormerPlace[]> {
-  return JSON.parse((await storeNote(store, lockNote)) ?? '[]') as FormerPlace[];
-}
-
-/** The key under which a plan holds: records, day, span, build, and every visit that is locked or booked. */
-export async function keyOf(context: Context, store: Store, query: Required<PlanQuery>): Promise<string> {
-  const held = createHash('sha256')
-    .update(JSON.stringify([await locksOf(store), listVisits(store).map(({ id, version }) => [id, version])]))
-    .digest('hex');
-  const day = await context.asOf(store);
-  return [
-    store.file,
-    await revisionOf(store),
-    shopRecordStand(store),
-    day,
-    'plan',
-    query.from,
-    query.weeks,
-    held,
-    context.paths.web,
-  ].join('|');
 }
 
 const inputsInMemory = new Map<string, ShopInputs>();
@@ -88,11 +68,10 @@ export async function inputsOf(context: Context, store: Store, query: Required<P
   return { inputs: { ...due, locked: [...booked, ...locks] }, booked, visits };
 }
 
-const standText = (key: string): string => createHash('sha256').update(key).digest('hex').slice(0, 16);
-
 /**
- * The plan as it stands.
+ * The plan as it stands; worked out here where it was not before.
  * @param seen the stand that a writer saw; left out: any
+ * @param progress told how many of the steps are done: the fleet, then each site
  * @throws PlanChanged when it is another now
  */
 export async function standOf(
@@ -100,21 +79,18 @@ export async function standOf(
   store: Store,
   asked: PlanQuery,
   seen?: string,
+  progress: (done: number, total: number) => void = () => undefined,
 ): Promise<Stand> {
-  const query = { from: asked.from ?? (await context.asOf(store)), weeks: asked.weeks };
-  const rest = await inputsOf(context, store, query);
+  const query = await wholeQuery(context, store, asked);
   const key = await keyOf(context, store, query);
-  if (seen !== undefined && seen !== standText(key)) {
-    const last = await storeNote(store, changeNote);
-    throw new PlanChanged(
-      `The plan was changed in the meantime${last === null ? '' : `; the last change: ${last}`}. Look at it again, then repeat your change.`,
-    );
-  }
-  const earlier = findKeptResult(store, key);
-  if (earlier !== null) return { ...rest, query, key, plan: JSON.parse(earlier) as ShopPlan };
-  const plan = planShop(rest.inputs);
-  keepResult(store, key, JSON.stringify(plan), context.now());
-  return { ...rest, query, key, plan };
+  await checkSeen(store, key, seen);
+  const rest = await inputsOf(context, store, query);
+  const kept = keptPlan(store, key);
+  if (kept !== null) return { ...rest, query, key, plan: kept.plan };
+  const plan = planShop(rest.inputs, undefined, (done, total) => progress(1 + done, 1 + total));
+  const stand = { ...rest, query, key, plan };
+  keepPlan(context, store, key, await answerOf(store, stand));
+  return stand;
 }
 
 /** Whether a place holds one of the visit's jobs. */
@@ -148,11 +124,6 @@ export async function answerOf(store: Store, { inputs, plan, visits, key }: Stan
     ),
     stand: standText(key),
   };
-}
-
-/** The plan of a store, kept until records, bookings or locks change. */
-export async function planOf(context: Context, store: Store, query: PlanQuery): Promise<PlanAnswer> {
-  return answerOf(store, await standOf(context, store, query));
 }
 
 function visitOf(stand: Stand, visitId: string): PlanVisit {
@@ -206,8 +177,7 @@ export async function changePlan(
   );
   await noteChange(store, changeWords(visit, change));
   const key = await keyOf(context, store, stand.query);
-  keepResult(store, key, JSON.stringify(plan), context.now());
-  return answerOf(store, { ...stand, plan, key });
+  return keepPlan(context, store, key, await answerOf(store, { ...stand, plan, key }));
 }
 
 /** Notes the last change, for whoever wrote at the same time. */

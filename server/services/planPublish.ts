@@ -6,12 +6,12 @@ import type { PlanVisit } from '../../models/schema/shopPlan.ts';
 import type { Stock } from '../../models/schema/shopResources.ts';
 import type { Visit } from '../../models/schema/visit.ts';
 import type { Context } from '../context.ts';
-import { keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { shelves } from '../store/stockShelf.ts';
 import { addVisit, changeVisit, type NewMove, type VisitFields } from '../store/visits.ts';
 import { workFleet } from './assessStore.ts';
-import { answerOf, inputsOf, isAt, keyOf, noteChange, standOf } from './planBook.ts';
+import { answerOf, inputsOf, isAt, noteChange, standOf } from './planBook.ts';
+import { keepPlan, keyOf } from './planKey.ts';
 
 /**
  * Books the visits of the plan that begin by a day and are not booked yet; they stay where they are from then on. A visit
@@ -49,8 +49,8 @@ export async function publishPlan(
   const rest = await inputsOf(context, store, stand.query);
   const plan = replan(rest.inputs, stand.plan, { kind: 'records' });
   const key = await keyOf(context, store, stand.query);
-  keepResult(store, key, JSON.stringify(plan), context.now());
-  return { ...(await answerOf(store, { ...stand, ...rest, plan, key })), published: fresh.length };
+  const answer = keepPlan(context, store, key, await answerOf(store, { ...stand, ...rest, plan, key }));
+  return { ...answer, published: fresh.length };
 }
 
 const waiting = new Set<Visit['state']>(['asked', 'put_off', 'did_not_come']);

@@ -1,11 +1,14 @@
+import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import { read, utils } from '@e965/xlsx';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { planAnswer } from '../../models/schema/planEndpoints.ts';
 import type { MoveCost } from '../../models/schema/shopPlan.ts';
 import type { Visit } from '../../models/schema/visit.ts';
 import { isoFromDay, dayFromIso } from '../../models/schema/day.ts';
+import { plan as planOnCommand } from '../../server/cli/plan.ts';
 import { startServer, type Running } from './running.ts';
 import { post } from './shopFleet.ts';
 
@@ -113,6 +116,51 @@ describe('the shop plan over the address', () => {
     });
     expect(refused.status).toBe(409);
     expect(refused.body.detail).toContain('is booked');
+  });
+
+  test('the command line gives the same plan, with what is booked and locked, also over another span', async () => {
+    const paths = { ...server.paths, ownStore: server.paths.demoStore };
+    const onCommand = async (weeks: number): Promise<string> => {
+      const csv = join(dirname(paths.ownStore), `plan-${weeks}.csv`);
+      const { plan } = await planNow();
+      const quiet = vi.spyOn(process.stdout, 'write').mockReturnValue(true);
+      await planOnCommand(paths, { from: plan.from, weeks, csv, json: false });
+      quiet.mockRestore();
+      return readFileSync(csv, 'utf8');
+    };
+    expect(await onCommand(4)).toBe(await (await fetch(`${server.address}/api/plan.csv?weeks=4`)).text());
+    const longer = await onCommand(5);
+    const { plan, booked } = await planNow();
+    const held = plan.visits.filter(({ id }) => booked.some(({ planVisitId }) => planVisitId === id));
+    expect(held.length).toBeGreaterThan(0);
+    for (const visit of held)
+      expect(
+        longer.split('\n').some((line) => [visit.unitNumber, visit.on].every((word) => line.includes(word))),
+      ).toBe(true);
+  });
+
+  test('while a plan is worked out the page is told how far it is, and other questions are answered', async () => {
+    const work = async () =>
+      (await (await fetch(`${server.address}/api/plan/work?weeks=9`)).json()) as {
+        state: string;
+        done: number;
+        total: number;
+        result: PlanAnswer | null;
+      };
+    const states: string[] = [];
+    for (;;) {
+      const { state, done, total, result } = await work();
+      states.push(state);
+      expect(done).toBeLessThanOrEqual(total);
+      expect(result === null).toBe(state === 'working');
+      if (state !== 'working') {
+        expect(planAnswer.parse(result)).toEqual(
+          await (await fetch(`${server.address}/api/plan?weeks=9`)).json(),
+        );
+        break;
+      }
+    }
+    expect(states.at(-1)).toBe('ready');
   });
 
   test('the private calendar of a site is read by ical.js; a new address ends the old one', async () => {

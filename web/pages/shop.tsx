@@ -13,8 +13,9 @@ import { PlanHandOn } from '../parts/planHandOn.tsx';
 import { PlanDowntime, PlanNotPlaced } from '../parts/planLists.tsx';
 import { PlanVisitDetail } from '../parts/planVisitDetail.tsx';
 import { PlanWeek, type DropPlace, type WeekRows } from '../parts/planWeek.tsx';
+import { ReadFault } from '../parts/readFault.tsx';
 import { ShopLinks } from '../parts/shopLinks.tsx';
-import { useRead } from '../parts/useRead.ts';
+import { usePlan } from '../parts/usePlan.ts';
 import '../styles/shop.css';
 import '../styles/records.css';
 
@@ -29,7 +30,7 @@ export function ShopPage() {
     document.title = 'Shop plan · Sumpwise';
   }, []);
   const weeks = Number(location.query.weeks) || 8;
-  const { data, error, loading, again } = useRead<'plan'>('/api/plan', { weeks }, state.data?.revision);
+  const { data, error, working, again } = usePlan(weeks, state.data?.revision);
   // a change answers with the new stand before the plan is read anew
   const [stand, setStand] = useState<string | null>(null);
   useEffect(() => setStand(null), [data]);
@@ -39,12 +40,13 @@ export function ShopPage() {
     again();
   };
   return (
-    <main id="page" aria-busy={loading}>
+    <main id="page" aria-busy={working !== null}>
       <h1>Shop plan</h1>
       <ShopLinks at="/shop" />
-      {error !== null && <Notice kind="fault" words={error.message} action="Try again" onAction={again} />}
-      {data === null && error === null && <Loading what="the shop plan; it is worked out anew" />}
-      {data !== null && loading && <Loading what="the plan anew" />}
+      {error !== null && <ReadFault error={error} again={again} />}
+      {working !== null && (
+        <Loading what={data === null ? `the shop plan${working}` : `the plan anew${working}`} />
+      )}
       {words !== null && <Notice kind="done" words={words} />}
       {data !== null && <Plan answer={data} stand={stand ?? data.stand} weeks={weeks} onChanged={changed} />}
     </main>
@@ -195,7 +197,7 @@ function Plan({
           onClose={() => setChosen(null)}
         />
       )}
-      <h2>Hand on</h2>
+      <h2 class="no-print">Hand on</h2>
       <PlanHandOn
         key={week}
         answer={answer}

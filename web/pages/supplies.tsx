@@ -8,10 +8,10 @@ import { counted } from '../format/words.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading } from '../parts/notice.tsx';
 import { PlanSupplies } from '../parts/planLists.tsx';
-import { ReadFault } from '../parts/readFault.tsx';
 import { Shelves } from '../parts/shelves.tsx';
+import { ReadFault } from '../parts/readFault.tsx';
 import { ShopLinks } from '../parts/shopLinks.tsx';
-import { useRead } from '../parts/useRead.ts';
+import { usePlan } from '../parts/usePlan.ts';
 import '../styles/shop.css';
 import '../styles/records.css';
 
@@ -22,7 +22,7 @@ export function SuppliesPage() {
   const state = useFleetState();
   const location = useLocation();
   const weeks = Number(location.query.weeks) || 8;
-  const { data, error, again } = useRead<'plan'>('/api/plan', { weeks }, state.data?.revision);
+  const { data, error, working, again } = usePlan(weeks, state.data?.revision);
   useEffect(() => {
     document.title = 'Orders and shelves · Sumpwise';
   }, []);
@@ -37,7 +37,7 @@ export function SuppliesPage() {
       <h1>Orders and shelves</h1>
       <ShopLinks at="/shop/supplies" />
       {error !== null && <ReadFault error={error} again={again} />}
-      {data === null && error === null && <Loading what="the plan's supplies" />}
+      {data === null && working !== null && <Loading what={`the plan's supplies${working}`} />}
       {data !== null && (
         <>
           <p class="sentence">{orderSentence(data, site)}</p>

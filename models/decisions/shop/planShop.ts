@@ -12,18 +12,21 @@ import type { FormerSlot } from './siteProblem.ts';
  * Sites share nothing and are planned each for itself.
  * @param inputs due work and resources; days since 1970-01-01, hours, cents
  * @param effort how much is searched
+ * @param planned told before each site how many of all are planned
  * @returns the document; the same inputs give the same plan
  * @throws RangeError when inputs are out of range, naming the field
  */
 export function planShop(
   inputs: ShopInputs,
   effort: PlanEffort = firstEffort(inputs.rules.search, inputs.jobs.length),
+  planned: (done: number, total: number) => void = () => undefined,
 ): ShopPlan {
   checkInputs(inputs);
   const { bySite, homeless } = jobsBySite(inputs);
-  const sites = inputs.sites.map((site) =>
-    planSite(inputs, site, bySite.get(site.site) ?? [], new Map<string, FormerSlot>(), effort),
-  );
+  const sites = inputs.sites.map((site, i) => {
+    planned(i, inputs.sites.length);
+    return planSite(inputs, site, bySite.get(site.site) ?? [], new Map<string, FormerSlot>(), effort);
+  });
   return joinSites(inputs, sites, homeless);
 }
 
