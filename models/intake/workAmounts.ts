@@ -52,15 +52,27 @@ function toNumber(text: string): number {
   return sum;
 }
 
-/** "A quart", "lt 4,5" and ".7 l" written as the others are. */
+/** "Truck 212", "WO 4471": a number that is a name; "truck 6 qt" is an amount. */
+const namedNumber =
+  /\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b(?![.,]\d)(?!\s*-?\s*(?:x|q|qts?|quarts?|l|lt|lts|ltrs?|lit(?:er|re|ro)s?|gals?|gallons?|pts?|pints?|ml)\b)/g;
+
+/** "A quart", "lt 4,5" and ".7 l" written as the others are; numbers that are names left out. */
 function plainAmounts(folded: string): string {
-  return folded
-    .replace(/\ban? (?=(?:quart|litre|liter|gallon|pint)\b)/g, '1 ')
-    .replace(
-      /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:l|lt|ltr|w)\b)/g,
-      '$2 $1',
-    )
-    .replace(/(^|\s)\.(?=\d)/g, '$10.');
+  return (
+    folded
+      .replace(namedNumber, ' ')
+      .replace(/\ban? (?=(?:quart|litre|liter|gallon|pint)\b)/g, '1 ')
+      .replace(
+        /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:l|lt|ltr|w)\b)/g,
+        '$2 $1',
+      )
+      .replace(/(^|\s)\.(?=\d)/g, '$10.')
+      // "Motor oil qt 2 @ 6.99": a till writes the measure first.
+      .replace(
+        /(?<![\d/]\s*|\b(?:an?|half|one|two|three|four|five|six) )\b(qts?|gal)\.? (\d+(?:\.\d+)?) ?(?=@|x\b|$)/g,
+        '$2 $1 ',
+      )
+  );
 }
 
 /** Takes amounts, grade and bank out of a folded text. */

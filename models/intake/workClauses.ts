@@ -69,6 +69,8 @@ const modifies: Readonly<Record<string, readonly string[]>> = {
 
 const ofWord = /^(for|of|on|from|fur|pour|para|voor|de|del|do|da|du|van|von|vom|til|till|della|dello)$/;
 
+const romanceOf = /^(a|d|de|del|di|do|dell)$/;
+
 /** Things whose word is used for parts of many others. */
 const generic = new Set([
   'oil',
@@ -113,6 +115,15 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       const english = englishHead.test(text);
       const afterLink = after?.sign.is === 'link' ? beside(parts, entry.at, 1, ['link', 'filler']) : after;
       if (isOil && before?.sign.is === 'oily') entry.dropped = 'foreign';
+      // "Joint de carter d'huile": what stands before it is of the oil, and none of ours.
+      const owned = parts[entry.at - 2]?.sign.is;
+      if (
+        isOil &&
+        parts[entry.at - 1]?.sign.is === 'link' &&
+        romanceOf.test(parts[entry.at - 1]?.text ?? '') &&
+        (owned === 'foreign' || owned === 'unknown' || owned === 'plain')
+      )
+        entry.dropped = 'foreign';
       // "Transmission fluid and filter": the filter is the transmission's.
       const joined = beside(parts, entry.at, -1, ['join', 'link', 'filler', 'amount', 'grade']);
       if (sign.is === 'thing' && sign.thing === 'bare_filter' && joined?.sign.is === 'oily')

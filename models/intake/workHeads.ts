@@ -50,6 +50,42 @@ export function withSharedHeads(tokens: readonly Token[], words: WorkWords): Tok
   return out;
 }
 
+const ofWord = /^(de|del|du|des|d|da|do|di|dell|della|van|van de|la|l)$/;
+
+/**
+ * Gives the second of two things that share their first word this word too: "capteurs arbre à cames et vilebrequin"
+ * becomes "capteurs arbre à cames et capteurs vilebrequin". Only where the second names no thing by itself.
+ */
+export function withLeadingHeads(tokens: readonly Token[], words: WorkWords): Token[] {
+  const out: Token[] = [];
+  let head: Token | null = null;
+  for (let at = 0; at < tokens.length;) {
+    const length = phraseLength(tokens, at, words);
+    const first = tokens[at];
+    if (first === undefined) break;
+    const follows = joinWord.test(tokens[at - 1]?.text ?? '');
+    if (length === 0 && follows && head !== null && isThingUnder(head, tokens.slice(at), words))
+      out.push(head);
+    out.push(...tokens.slice(at, at + Math.max(1, length)));
+    if (length > 0) head = first;
+    else if (!joinWord.test(first.text)) head = null;
+    at += Math.max(1, length);
+  }
+  return out;
+}
+
+function isThingUnder(head: Token, rest: readonly Token[], words: WorkWords): boolean {
+  const [first] = rest;
+  if (first === undefined || (words.signs.has(first.text) && !ofWord.test(first.text))) return false;
+  const longest = words.longest.get(head.text.replace(/s$/, '')) ?? words.longest.get(head.text) ?? 0;
+  for (let length = Math.min(longest - 1, rest.length); length > 0; length -= 1) {
+    const under = rest.slice(0, length).map(({ text }) => text);
+    if (signOf([head.text.replace(/e?s$/, ''), ...under], words) !== null) return true;
+    if (signOf([head.text, ...under], words) !== null) return true;
+  }
+  return false;
+}
+
 /** Makes the first of two compounds with a common end whole: "nocken- und kurbelwellensensor". */
 export function wholeCompounds(text: string, words: WorkWords): string {
   return text.replace(

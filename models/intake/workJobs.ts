@@ -17,9 +17,19 @@ const isTail = (segment: Segment) =>
 const isList = (segment: Segment) =>
   segment.actions.length === 0 &&
   segment.parts.every(({ sign }) =>
-    ['thing', 'job', 'filler', 'link', 'bank', 'amount', 'grade', 'number', 'foreign', 'symptom'].includes(
-      sign.is,
-    ),
+    [
+      'thing',
+      'job',
+      'filler',
+      'link',
+      'bank',
+      'amount',
+      'grade',
+      'number',
+      'foreign',
+      'oily',
+      'symptom',
+    ].includes(sign.is),
   );
 
 const placeOf = (segment: Segment, at: number) =>
@@ -51,6 +61,9 @@ function afterMove(segments: readonly Segment[], index: number): string | null {
 
 /** "Oil, filter and inspect": a job of its own, not what was done to the things before it. */
 const isBidding = (text: string) => /^(inspect|check|chk|ck|test|road test|scan)$/.test(text);
+/** "Oil, filter, inspection": the last of a list of jobs. */
+const isOwnLook = ({ parts: [only, more] }: Segment) =>
+  more === undefined && only !== undefined && /^inspections?$/.test(only.text);
 
 /** It has an object of its own after its action, none of ours: "ck fluids". */
 const hasOwnObject = (segment: Segment) =>
@@ -88,7 +101,10 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
     if (later === undefined || isDenied(later) || (later.opensClause && !isList(own) && !isTail(later)))
       break;
     const [first] = later.actions;
-    if (first !== undefined && (first.action === 'mend' || isBidding(first.text) || hasOwnObject(later)))
+    if (
+      first !== undefined &&
+      (first.action === 'mend' || isBidding(first.text) || isOwnLook(later) || hasOwnObject(later))
+    )
       break;
     // What is said to be worn is renewed by a word of its own, not by what befell another thing.
     if (later.entries.length > 0 && own.parts.some(({ sign }) => sign.is === 'symptom')) break;
@@ -162,12 +178,22 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     }
     if (!segment.entries.every(isVague)) return;
     const actions = new Set(segment.actions.map(({ action }) => action));
-    const isUndone = segment.parts.some(({ sign }) => ['undone', 'refused', 'ahead'].includes(sign.is));
+    // "Added a quart at 1,200 miles since last": what stands behind the job only says when.
+    const isUndone = segment.parts.some(
+      ({ sign }, place) =>
+        sign.is === 'undone' ||
+        sign.is === 'refused' ||
+        (sign.is === 'ahead' && !segment.parts.slice(0, place).some((part) => part.sign.is === 'action')),
+    );
     if (isUndone) return;
     const isFill =
       amount !== null ? amount.liters >= 2.5 : segment.parts.some(({ sign }) => sign.is === 'grade');
     if (!segment.hasForeign && isFill && (actions.has('renew') || (actions.size === 0 && isOilAndFilter)))
       jobs.push({ work: 'oil_change', sure: 0.85, segment });
+    // "Put in a litre of 5W-30": an oil by its grade, too little for a change.
+    const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');
+    if (!segment.hasForeign && isOilByGrade && !isFill && (actions.has('renew') || actions.has('fill')))
+      jobs.push({ work: 'top_up', sure: 0.7, segment });
     if (actions.has('top_up') && !segment.hasForeign)
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });
     const sharesObject =

@@ -1,4 +1,4 @@
-import { wholeCompounds, withSharedHeads, type Token } from './workHeads.ts';
+import { wholeCompounds, withLeadingHeads, withSharedHeads, type Token } from './workHeads.ts';
 import { mended, twoWords } from './workSpelling.ts';
 import type { Sign, WorkWords } from './workWords.ts';
 
@@ -15,7 +15,9 @@ export interface Part {
 /** Written forms that the catalog's words cannot hold. */
 const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
-  [/\bl(?:\s*[.,/&+-]\s*)?o(?:\s*[.,/&+-]\s*)?f\b\.?/g, ' lof '],
+  // The full stop after a plain one ends a sentence.
+  [/\bl\.\s*o\.\s*f\b\.?/g, ' lof '],
+  [/\bl(?:\s*[.,/&+-]\s*)?o(?:\s*[.,/&+-]\s*)?f\b/g, ' lof '],
   [/\bcheck engine (?=oil)/g, 'check '],
   [/\bo\s*[/&+]\s*f\b/g, ' oil and filter '],
   // Service categories of oils: CK-4 is no check.
@@ -34,7 +36,6 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bo\s*\/\s*c\b/g, ' oil change '],
   [/\ba\s*\/\s*c\b/g, ' ac '],
   [/\bn\s*\/\s*a\b/g, ' not '],
-  [/\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b/g, ' '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
   // A class of brake fluid, no inspection.
@@ -96,7 +97,7 @@ function singlePart({ text, exact }: Token): Part {
 
 /** Splits a folded, marked text into parts with meaning, the longest phrase first. */
 export function partsOfWork(text: string, words: WorkWords): Part[] {
-  const tokens = withSharedHeads(tokensOf(text, words), words);
+  const tokens = withLeadingHeads(withSharedHeads(tokensOf(text, words), words), words);
   const parts: Part[] = [];
   let at = 0;
   while (at < tokens.length) {

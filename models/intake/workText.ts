@@ -1,6 +1,7 @@
 import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import { markAmounts, type Amount } from './workAmounts.ts';
+import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
 import { dropLackingFilter, dropUndone } from './workUndone.ts';
@@ -50,22 +51,28 @@ const names = ({ entries }: Segment, thing: 'engine' | 'oil') =>
       : thing === 'oil' && sign.is === 'job' && sign.works.some((work) => oilWorks.has(work)),
   );
 
-/** A change's fill before what was added. */
+const takenOut = /^(drain|drained|extracted|sucked out|vacuumed out)$/;
+
+/** A change's fill before what was added, both before what came out. */
 function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): number | null {
   let added: number | null = null;
   let filled: number | null = null;
+  let taken: number | null = null;
   for (const segment of segments) {
     // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
     if (segment.hasForeign || (names(segment, 'engine') && !names(segment, 'oil'))) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
+    const isTakenOut =
+      segment.actions.length === 1 && segment.actions.every(({ text }) => takenOut.test(text));
     for (const { amount } of segment.parts) {
       const liters = amounts[amount]?.liters;
       if (liters === undefined) continue;
       if (isTopUp && liters < fillLiters) added ??= liters;
+      else if (isTakenOut) taken ??= liters;
       else filled ??= liters;
     }
   }
-  return filled ?? added;
+  return filled ?? added ?? taken;
 }
 
 /** What a lettered service held is a shop's own custom; once the oil is spoken for, the rest of it is a look. */
@@ -74,7 +81,11 @@ const vagueService = 0.7;
 
 /** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
 function isBareDiagnosis({ entries, hasForeign, actions }: Segment): boolean {
-  return entries.length === 0 && !hasForeign && actions.every(({ text }) => /^(diag|test)/.test(text));
+  return (
+    entries.length === 0 &&
+    !hasForeign &&
+    actions.every(({ text }) => /^(diag|test|verif|scan|road ?test)/.test(text))
+  );
 }
 
 /** A word beside a job that is not understood can turn it round: a person should look. */
@@ -108,7 +119,7 @@ function otherConfidence(parts: readonly Part[], segments: readonly Segment[]): 
 export function readWork(text: string, words: WorkWords, taught: TaughtWorks = new Map()): WorkRead {
   const marked = markAmounts(foldWork(text));
   const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
-  const parts = partsOfWork(marked.text, words);
+  const parts = settleDrive(partsOfWork(marked.text, words));
   const segments = segmentsOf(parts);
   settleFills(segments, marked.amounts);
   dropCompounds(parts, segments);

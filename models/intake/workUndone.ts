@@ -24,8 +24,18 @@ function dropBackwards(segments: readonly Segment[], at: number): void {
 }
 
 /** It was wanted, which does not say that it was not done. */
-const isWanted = /^(overdue|past due|due|needed|required|requested|scheduled|planned|recommended|suggested)$/;
+const isWanted =
+  /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested)$/;
 const isDone = /^(done|performed|complete|completed|carried out)$/;
+
+/** A clause of its own: "done". */
+const isDoneOnly = (clause: readonly Segment[]) => {
+  const said = clause.flatMap(({ parts }) => parts).filter(({ sign }) => sign.is !== 'stop');
+  return said.length > 0 && said.every(({ text }) => isDone.test(text));
+};
+
+const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
+  clause?.some(({ actions }) => actions.some(({ action }) => action === wanted)) === true;
 
 /** Only "service": it names nothing. */
 const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
@@ -69,10 +79,17 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         !places.some((place) => place.part.sign.is === 'undone' && !isWanted.test(place.part.text))
       )
         continue;
+      // "Belt due at 100k - done".
+      if (isWanted.test(part.text) && isDoneOnly(clauses[clauseAt + 1] ?? [])) continue;
       if (places.some((place) => place.at > at && isNamed(place.part) && !isVague(place.part))) {
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
-      else if (is === 'refused' || isBare) dropBackwards(clauses[clauseAt - 1] ?? [], at);
+      // "Chain inspected; replacement declined": the look was had.
+      else if (
+        (is === 'refused' || isBare) &&
+        !(hasAction(clause, 'renew') && hasAction(clauses[clauseAt - 1], 'inspect'))
+      )
+        dropBackwards(clauses[clauseAt - 1] ?? [], at);
     }
   });
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { fold } from './headerWords.ts';
+import { latinLetters } from './latinLetters.ts';
 
 const phrases = z.array(z.string());
 
@@ -76,9 +77,9 @@ export interface WorkWords {
   readonly byLength: ReadonlyMap<number, readonly string[]>;
 }
 
-/** Lower case, no accents, `oe` for `ö` undone: `Oelwechsel` and `Ölwechsel` become `olwechsel`. */
+/** Lower case, Latin letters, no accents, `oe` for `ö` undone: `Oelwechsel` and `Ölwechsel` become `olwechsel`. */
 export function foldWork(text: string): string {
-  return fold(text).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
+  return latinLetters(fold(text)).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
 }
 
 const phraseKey = (phrase: string) =>
