@@ -67,6 +67,7 @@ function plainAmounts(folded: string): string {
         '$2 $1',
       )
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
+      .replace(/\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol|en halv)[\s-]+(?=lit)/g, '0.5 ')
       // "Motor oil qt 2 @ 6.99": a till writes the measure first.
       .replace(
         /(?<![\d/]\s*|\b(?:an?|half|one|two|three|four|five|six) )\b(qts?|gal)\.? (\d+(?:\.\d+)?) ?(?=@|x\b|$)/g,

@@ -100,7 +100,7 @@ function joinedOilChange(parts: readonly Part[], at: number): Part | null {
 
 /** Drops what turns out to be part of another thing: gearbox oil, oil filter housing, timing chain cover. */
 export function dropCompounds(parts: readonly Part[], segments: readonly Segment[]): void {
-  for (const { entries } of segments)
+  for (const { entries, actions } of segments)
     for (const entry of entries) {
       const { sign, text } = entry.part;
       const works = sign.is === 'job' ? sign.works : [];
@@ -121,6 +121,7 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         isOil &&
         parts[entry.at - 1]?.sign.is === 'link' &&
         romanceOf.test(parts[entry.at - 1]?.text ?? '') &&
+        actions.every(({ action }) => action !== 'top_up') &&
         (owned === 'foreign' || owned === 'unknown' || owned === 'plain')
       )
         entry.dropped = 'foreign';

@@ -7,6 +7,7 @@ import first from './work-texts.json';
 import secondFile from './workTexts.second.json';
 import thirdFile from './workTexts.third.json';
 import fourthFile from './workTexts.fourth.json';
+import fifthFile from './workTexts.fifth.json';
 
 const words = compileWorkWords(workWordsFile.parse(wordsFile));
 const sorted = (works: readonly string[]): string => [...works].sort().join(' ');
@@ -22,6 +23,7 @@ const texts = first as readonly ShopText[];
 const second = secondFile as readonly ShopText[];
 const third = thirdFile as readonly ShopText[];
 const fourth = fourthFile as readonly ShopText[];
+const fifth = fifthFile as readonly ShopText[];
 interface TextSet {
   readonly entries: readonly ShopText[];
   /** least share read right, most read wrong with confidence, least read with confidence */
@@ -44,6 +46,10 @@ const sets: readonly (readonly [string, TextSet])[] = [
   [
     'the fourth set',
     { entries: fourth, right: 0.99, wrong: 0.002, sure: 0.68, first: { right: 0.925, wrong: 0.014 } },
+  ],
+  [
+    'the fifth set',
+    { entries: fifth, right: 0.98, wrong: 0.004, sure: 0.65, first: { right: 0.936, wrong: 0.005 } },
   ],
 ];
 
