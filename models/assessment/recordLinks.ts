@@ -1,5 +1,6 @@
 import type { Sourced, UnitHistory } from '../schema/history.ts';
 import type { RecordLink } from '../schema/story.ts';
+import { findingWords } from './findingWords.ts';
 
 const joined = (parts: readonly (string | null | false)[]): string =>
   parts.filter((part): part is string => typeof part === 'string' && part !== '').join(', ');
@@ -65,12 +66,7 @@ export function recordLinks(history: UnitHistory): RecordLink[] {
   add(
     history.findings,
     (r) => r.foundOn,
-    (r) =>
-      joined([
-        `${r.finding.replaceAll('_', ' ')}: ${r.value ?? 'no value'}`,
-        r.bank !== null && `bank ${r.bank}`,
-        r.note,
-      ]),
+    (r) => joined([findingWords(r.finding, r.value), r.bank !== null && `bank ${r.bank}`, r.note]),
   );
   add(
     history.codes,

@@ -1,3 +1,4 @@
+import { findingWords } from '../../models/assessment/findingWords.ts';
 import { entryQuestions } from '../../models/assessment/symptomCheck.ts';
 import { symptomUnit } from '../../models/assessment/symptomUnit.ts';
 import type { Code } from '../../models/schema/code.ts';
@@ -130,7 +131,7 @@ function keptRecords(store: Store, batch: number): KeptRecord[] {
     ...recordsOfBatch<Finding>(store, 'findings', batch).map(({ id, record }): KeptRecord => ({
       kind: 'findings',
       id,
-      text: `${record.finding.replaceAll('_', ' ')}: ${record.value ?? 'no value'}`,
+      text: findingWords(record.finding, record.value),
     })),
     ...recordsOfBatch<Code>(store, 'codes', batch).map(({ id, record }): KeptRecord => ({
       kind: 'codes',
