@@ -31,6 +31,8 @@ function whenIdle(work: () => void): () => void {
 export function ChartCanvas<T extends ChartType>({ configure, summary, height, onPick }: ChartProps<T>) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const chart = useRef<{ destroy(): void } | null>(null);
+  /** draws at once, when Chart.js and the typeface are there */
+  const drawNow = useRef<(() => void) | null>(null);
   const [theme, setTheme] = useState(0);
   // the newest handler, without drawing anew for it
   const picked = useRef(onPick);
@@ -39,28 +41,38 @@ export function ChartCanvas<T extends ChartType>({ configure, summary, height, o
     const dark = window.matchMedia('(prefers-color-scheme: dark)');
     const redraw = (): void => setTheme((turn) => turn + 1);
     dark.addEventListener('change', redraw);
-    return () => dark.removeEventListener('change', redraw);
+    // paper has its own width and colours, and does not wait
+    const paper = window.matchMedia('print');
+    const reprint = (): void => drawNow.current?.();
+    paper.addEventListener('change', reprint);
+    return () => {
+      dark.removeEventListener('change', redraw);
+      paper.removeEventListener('change', reprint);
+    };
   }, []);
   useEffect(() => {
     let wanted = true;
     let forget = (): void => undefined;
     const draw = (): void =>
       void Promise.all([loadCharts(), fontsLoaded()]).then(([{ Chart }]) => {
-        if (!wanted || canvas.current === null) return;
-        chart.current?.destroy();
-        const configuration = configure(currentTheme(canvas.current));
-        const element = canvas.current;
-        const handlers = {
-          onClick: (_event: ChartEvent, [first]: ActiveElement[]): void => {
-            if (first !== undefined) picked.current?.(first.index, first.datasetIndex);
-          },
-          onHover: (_event: ChartEvent, elements: ActiveElement[]): void => {
-            element.style.cursor = elements.length > 0 && picked.current !== undefined ? 'pointer' : '';
-          },
+        drawNow.current = () => {
+          if (!wanted || canvas.current === null) return;
+          chart.current?.destroy();
+          const element = canvas.current;
+          const configuration = configure(currentTheme(element));
+          const handlers = {
+            onClick: (_event: ChartEvent, [first]: ActiveElement[]): void => {
+              if (first !== undefined) picked.current?.(first.index, first.datasetIndex);
+            },
+            onHover: (_event: ChartEvent, elements: ActiveElement[]): void => {
+              element.style.cursor = elements.length > 0 && picked.current !== undefined ? 'pointer' : '';
+            },
+          };
+          if (configuration.options !== undefined) Object.assign(configuration.options, handlers);
+          chart.current = new Chart(element, configuration);
+          element.dataset.drawn = 'yes';
         };
-        if (configuration.options !== undefined) Object.assign(configuration.options, handlers);
-        chart.current = new Chart(element, configuration);
-        canvas.current.dataset.drawn = 'yes';
+        drawNow.current();
       });
     if (chart.current === null) draw();
     else forget = whenIdle(draw);

@@ -10,7 +10,12 @@ export interface Theme {
 
 export function currentTheme(element: Element): Theme {
   const style = getComputedStyle(element);
-  const value = (name: string): string => style.getPropertyValue(name).trim();
+  // six digits, so that two more can be added for how much shows through
+  const value = (name: string): string =>
+    style
+      .getPropertyValue(name)
+      .trim()
+      .replace(/^#(.)(.)(.)$/, '#$1$1$2$2$3$3');
   return {
     ink: value('--ink'),
     muted: value('--ink-soft'),

@@ -1,8 +1,10 @@
 import type { ChartConfiguration } from 'chart.js';
-import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import { dayFromIso } from '../../models/schema/day.ts';
 import type { levels } from '../../models/schema/sampleView.ts';
+import { date } from '../format/dates.ts';
 import type { Theme } from './ink.ts';
 import { levelDashes, levelPoints } from './sampleTrend.ts';
+import { dayTick, yearsFrom, yearTicks } from './trend.ts';
 
 type Level = (typeof levels)[number];
 
@@ -73,7 +75,12 @@ export function samplePlot(samples: readonly PlottedSample[], limits: readonly P
               color: theme.ink,
               font: { size },
               maxTicksLimit: 8,
-              callback: (value) => isoFromDay(Math.round(Number(value))).slice(0, 7),
+              maxRotation: 0,
+              callback: (value) => dayTick(Number(value), last - first),
+            },
+            afterBuildTicks: (axis) => {
+              if (last - first > yearsFrom)
+                axis.ticks = yearTicks(first, last, 8).map((value) => ({ value }));
             },
           },
           y: {
@@ -94,7 +101,7 @@ export function samplePlot(samples: readonly PlottedSample[], limits: readonly P
               title: (items) => {
                 const item = items[0];
                 const sample = item === undefined ? undefined : names[item.datasetIndex]?.[item.dataIndex];
-                return sample === undefined ? '' : `unit ${sample.unitNumber}, ${sample.on}`;
+                return sample === undefined ? '' : `unit ${sample.unitNumber}, ${date(sample.on)}`;
               },
               label: (item) => `${item.dataset.label}: ${Number(item.parsed.y).toPrecision(3)} ${unit}`,
             },

@@ -1,8 +1,9 @@
 import type { ChartConfiguration } from 'chart.js';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { SampleCourse } from '../../models/schema/sampleView.ts';
-import { dayAndMonth } from '../format/dates.ts';
+import { date } from '../format/dates.ts';
 import type { Theme } from './ink.ts';
+import { dayTick, yearsFrom, yearTicks } from './trend.ts';
 
 /** Shape of a point by its level, so that it can be told without colour. */
 export const levelPoints = {
@@ -85,10 +86,12 @@ export function sampleTrendChart({ measurand, band, measured, limits, unit }: Sa
               color: theme.ink,
               font: { size },
               maxTicksLimit: 6,
-              callback: (value) =>
-                last - first > 700
-                  ? isoFromDay(Number(value)).slice(0, 7)
-                  : dayAndMonth(isoFromDay(Number(value))),
+              maxRotation: 0,
+              callback: (value) => dayTick(Number(value), last - first),
+            },
+            afterBuildTicks: (axis) => {
+              if (last - first > yearsFrom)
+                axis.ticks = yearTicks(first, last, 6).map((value) => ({ value }));
             },
           },
           y: {
@@ -103,7 +106,7 @@ export function sampleTrendChart({ measurand, band, measured, limits, unit }: Sa
           legend: { display: false },
           tooltip: {
             callbacks: {
-              title: (items) => (items[0] === undefined ? '' : isoFromDay(Number(items[0].parsed.x))),
+              title: (items) => (items[0] === undefined ? '' : date(isoFromDay(Number(items[0].parsed.x)))),
               label: (item) => `${item.dataset.label}: ${Number(item.parsed.y).toPrecision(3)} ${unit}`,
             },
           },

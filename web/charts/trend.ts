@@ -15,6 +15,15 @@ export interface TrendInput {
   readonly unit: string;
 }
 
+/** Days from which an axis counts in years. */
+export const yearsFrom = 700;
+
+/** A day on an axis of so many days: its year on long ones. */
+export function dayTick(day: number, span: number): string {
+  const iso = isoFromDay(day);
+  return span > yearsFrom ? iso.slice(0, 4) : dayAndMonth(iso);
+}
+
 /** The first of January of every year between two days, thinned to at most `most`. */
 export function yearTicks(firstDay: number, lastDay: number, most: number): number[] {
   const from = Number(isoFromDay(firstDay).slice(0, 4)) + 1;
@@ -38,7 +47,7 @@ export function trendChart(input: TrendInput) {
   return (theme: Theme): ChartConfiguration<'line'> => {
     const first = dayFromIso(points[0].on);
     const last = dayFromIso(points[points.length - 1].on);
-    const years = last - first > 700;
+    const years = last - first > yearsFrom;
     const ceiling = trendCeiling(input);
     const size = 12 * theme.scale;
     const at = (value: (point: StatePoint) => number) =>
@@ -111,8 +120,7 @@ export function trendChart(input: TrendInput) {
               font: { size },
               maxTicksLimit: years ? 12 : 5,
               maxRotation: 0,
-              callback: (value) =>
-                years ? isoFromDay(Number(value)).slice(0, 4) : dayAndMonth(isoFromDay(Number(value))),
+              callback: (value) => dayTick(Number(value), last - first),
             },
           },
           y: {

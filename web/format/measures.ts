@@ -48,6 +48,22 @@ export function distance(km: number | null, measures: Measures, estimate = false
   return `${estimate ? rounded(value) : plain(value)} ${measures === 'us' ? 'mi' : 'km'}`;
 }
 
+/** A number to whole steps of 100, 10 …, for what a meter will show: two digits of it would be another month. */
+function toStep(value: number, step: number): string {
+  return plain(step * Math.round(value / step));
+}
+
+/** What the odometer will show, "181,900 km". */
+export function odometerAt(km: number | null, measures: Measures): string {
+  if (km === null) return 'not known';
+  return measures === 'us' ? `${toStep(km / kmPerMile, 100)} mi` : `${toStep(km, 100)} km`;
+}
+
+/** What the hour meter will show, "9,880 h". */
+export function hourMeterAt(value: number): string {
+  return `${toStep(value, 10)} h`;
+}
+
 /** A volume of oil in the reader's unit. */
 export function volume(liters: number | null, measures: Measures): string {
   if (liters === null) return 'not known';

@@ -1,6 +1,7 @@
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { PlanVisit, ShopPlan } from '../../models/schema/shopPlan.ts';
 import { dayAndMonth, weekStart } from './dates.ts';
+import { modelWords } from './modelWords.ts';
 import { roundMoney } from './money.ts';
 import { counted } from './words.ts';
 
@@ -44,7 +45,14 @@ export function isHere(entry: { readonly site: string }, site: string): boolean 
 export function jobsOf(visit: PlanVisit): string {
   const counts = new Map<string, number>();
   for (const { words } of visit.jobDetails) counts.set(words, (counts.get(words) ?? 0) + 1);
-  return [...counts].map(([words, count]) => (count > 1 ? `${count} × ${words}` : words)).join(', ');
+  return [...counts]
+    .map(([words, count]) => (count > 1 ? `${count} × ${modelWords(words)}` : modelWords(words)))
+    .join(', ');
+}
+
+/** A part of the shelves as people read it: "timing set" of "timing_set". */
+export function itemWords(item: string): string {
+  return item.replaceAll('_', ' ');
 }
 
 /** How many visits, what does not fit, and how far from the best the plan can be. */

@@ -1,7 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
+import { plain } from '../format/measures.ts';
 import { ModelDescriptions } from '../parts/modelDescriptions.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
+
+/** A constant as it stands in the catalog, with grouped thousands. */
+const figure = (value: number): string => (Math.abs(value) >= 1000 ? plain(value, 3) : String(value));
 
 /** Every coefficient with unit, source and kind; cautions first. */
 export function Method() {
@@ -102,11 +106,11 @@ export function Method() {
                         {entry.label}
                         {entry.note !== undefined && <span class="muted"> {entry.note}</span>}
                       </td>
-                      <td class="number">{entry.value}</td>
+                      <td class="number">{figure(entry.value)}</td>
                       <td>{entry.unit === '1' ? 'pure number' : entry.unit}</td>
                       <td>
                         {entry.low !== undefined && entry.high !== undefined
-                          ? `${entry.low} to ${entry.high}`
+                          ? `${figure(entry.low)} to ${figure(entry.high)}`
                           : ''}
                       </td>
                       <td>{entry.kind}</td>

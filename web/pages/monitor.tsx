@@ -2,6 +2,7 @@ import { useEffect, useMemo } from 'preact/hooks';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { dueByWeekChart, dueTable } from '../charts/dueByWeek.ts';
 import { date, fromNow } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { byUrgency } from '../parts/attentionList.tsx';
 import { CallMark } from '../parts/callMark.tsx';
@@ -68,14 +69,14 @@ export function Monitor() {
         <tbody>
           {urgent.map((unit) => (
             <tr key={unit.unitNumber}>
-              <td>
+              <td class="whole">
                 <strong>{unit.unitNumber}</strong>
               </td>
               <td>
                 <CallMark call={unit.call} />
               </td>
-              <td>{dueWords(asOf, unit.oil?.dueOn ?? null)}</td>
-              <td>{unit.reason}</td>
+              <td class="whole">{dueWords(asOf, unit.oil?.dueOn ?? null)}</td>
+              <td>{modelWords(unit.reason)}</td>
             </tr>
           ))}
         </tbody>

@@ -5,7 +5,9 @@ import { calibrationPlot } from '../charts/calibration.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { saidAndHappened } from '../charts/saidAndHappened.ts';
 import { horizonWords } from '../format/chance.ts';
+import { date } from '../format/dates.ts';
 import { percent } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
@@ -195,20 +197,20 @@ function Result({ result }: { result: HindcastResult }) {
       <ProofScores scores={result.overall} />
       <ul class="cautions">
         {[...sumpwise.notes, ...result.messages, ...result.comparisons.map(readable)].map((words) => (
-          <li key={words}>{words}</li>
+          <li key={words}>{modelWords(words)}</li>
         ))}
       </ul>
       {result.origins.map((one) => (
         <details key={one.origin}>
           <summary>
-            From {one.origin}: {counted(one.sumpwise.units, 'unit')}, {one.sumpwise.expected.toFixed(1)} said,{' '}
-            {one.expectedIfNotRenewed.toFixed(1)} without planned renewals, {one.sumpwise.events.toFixed(1)}{' '}
-            happened
+            From {date(one.origin)}: {counted(one.sumpwise.units, 'unit')}, {one.sumpwise.expected.toFixed(1)}{' '}
+            said, {one.expectedIfNotRenewed.toFixed(1)} without planned renewals,{' '}
+            {one.sumpwise.events.toFixed(1)} happened
           </summary>
           <ProofScores scores={one} />
           {one.sumpwise.notes.map((words) => (
             <p key={words} class="muted">
-              {words}
+              {modelWords(words)}
             </p>
           ))}
         </details>

@@ -176,11 +176,11 @@ export function SamplesPage() {
               const value = sample.values.find((entry) => entry.measurand === chosen.measurand);
               return (
                 <tr key={sample.recordId}>
-                  <td>
+                  <td class="whole">
                     <a href={`/units/${encodeURIComponent(sample.unitNumber)}`}>{sample.unitNumber}</a>{' '}
                     <span class="muted">{sample.engineFamily}</span>
                   </td>
-                  <td data-name="sampled">
+                  <td data-name="sampled" class="whole">
                     {date(sample.on)}
                     {sample.running && ', oil now in'}
                   </td>

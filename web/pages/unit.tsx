@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
 import { distance, hours, percent, plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { inferredWords } from '../format/words.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { FailureReasons } from '../parts/failureReasons.tsx';
@@ -72,7 +73,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       <h1>
         Unit {assessment.unitNumber} <CallMark call={assessment.call} />
       </h1>
-      <p class="sentence">{assessment.nextStep}.</p>
+      <p class="sentence">{modelWords(assessment.nextStep)}.</p>
       <p class="no-print">
         <a href={`/card/new?unit=${encodeURIComponent(assessment.unitNumber)}`}>Job card</a>,{' '}
         <a href={`/units/${encodeURIComponent(assessment.unitNumber)}/history`}>
@@ -83,7 +84,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
       {story.cautions.length > 0 && (
         <ul class="cautions" aria-label="Cautions">
           {story.cautions.map((words) => (
-            <li key={words}>{words}</li>
+            <li key={words}>{modelWords(words)}</li>
           ))}
         </ul>
       )}
@@ -141,7 +142,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
           <h2>What would change this most</h2>
           <ul>
             {story.whatWouldChange.map((words) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{modelWords(words)}</li>
             ))}
           </ul>
         </section>

@@ -1,7 +1,8 @@
 import { useCallback } from 'preact/hooks';
 import { calls } from '../../models/schema/assessment.ts';
 import type { UnitLine } from '../../models/schema/fleetList.ts';
-import { chanceWithRange, horizonWords } from '../format/chance.ts';
+import { chanceRange, horizonWords, oneIn } from '../format/chance.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { CallMark } from './callMark.tsx';
 import { DueWindow } from './dueWindow.tsx';
 import { LineTable } from './lineTable.tsx';
@@ -84,7 +85,7 @@ function AttentionCells({ unit, asOf, chanceTitle }: CellsProps) {
       </td>
       <td>
         <div class="clip">
-          {unit.reason}
+          {modelWords(unit.reason)}
           {unit.furtherReasons > 0 && (
             <>
               {' '}
@@ -112,13 +113,16 @@ function AttentionCells({ unit, asOf, chanceTitle }: CellsProps) {
           {unit.failure === null ? (
             <span class="muted">{unit.notKnown.failure ?? 'not known'}</span>
           ) : (
-            chanceWithRange(unit.failure.probability, unit.failure.low, unit.failure.high)
+            <>
+              {oneIn(unit.failure.probability)};{' '}
+              <span class="whole">{chanceRange(unit.failure.low, unit.failure.high)}</span>
+            </>
           )}
         </div>
       </td>
       <td>
         <div class="clip">
-          <a href={page}>{unit.nextStep}</a>
+          <a href={page}>{modelWords(unit.nextStep)}</a>
         </div>
       </td>
     </>

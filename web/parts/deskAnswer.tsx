@@ -4,6 +4,7 @@ import type { ChanceRange } from '../../models/assessment/symptomRanges.ts';
 import type { Differential } from '../../models/wear/symptomDesk.ts';
 import type { SymptomCause } from '../../models/wear/symptomTable.ts';
 import { oneIn } from '../format/chance.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { RangeBar } from './rangeBar.tsx';
 
@@ -29,14 +30,14 @@ export function DeskCautions({ cautions }: { cautions: readonly string[] }) {
         <ul class="cautions desk-stops" aria-label="Stop">
           {stops.map((words) => (
             <li key={words}>
-              <strong>{words}</strong>
+              <strong>{modelWords(words)}</strong>
             </li>
           ))}
         </ul>
       )}
       <ul class="cautions" aria-label="Cautions">
         {others.map((words) => (
-          <li key={words}>{words}</li>
+          <li key={words}>{modelWords(words)}</li>
         ))}
       </ul>
     </div>

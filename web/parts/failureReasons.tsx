@@ -1,6 +1,7 @@
 import type { UnitAssessment } from '../../models/schema/assessment.ts';
 import { chanceWithRange } from '../format/chance.ts';
 import { percent, rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 
 /** The chance of a timing-drive failure: frequency with range, what it rests on, and what drives it. */
 export function FailureReasons({
@@ -24,7 +25,8 @@ export function FailureReasons({
       <h2>Chance of a timing-drive failure this year</h2>
       <p class="sentence">{chanceWithRange(failure.probability, failure.low, failure.high)}</p>
       <p>
-        {failure.basis}. {percent(failure.ownDataShare)} of it comes from this fleet's own outcomes.
+        {modelWords(failure.basis)}. {percent(failure.ownDataShare)} of it comes from this fleet's own
+        outcomes.
         {chain !== null && ` Chain side ${percent(chain)}.`}
         {phaser !== null && ` Phaser side ${percent(phaser)}.`}
       </p>

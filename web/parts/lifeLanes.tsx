@@ -2,6 +2,7 @@ import type { ChargeStory, RecordLink, UnitStory } from '../../models/schema/sto
 import type { LifeAxis, PlacedMark } from '../charts/lifeLanes.ts';
 import { date } from '../format/dates.ts';
 import { percent } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
 
 /** Heights of the lanes, px at scale 1; the label column uses the same. */
@@ -107,7 +108,7 @@ interface MarkProps {
 
 /** A record that speaks of the inside of the engine; opens it. */
 export function Mark({ mark, top, right, open }: MarkProps) {
-  const words = `${date(mark.on)}: ${mark.words.join('; ')}`;
+  const words = `${date(mark.on)}: ${modelWords(mark.words.join('; '))}`;
   const act = (): void => {
     if (mark.link !== null) open(mark.link);
   };

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { ChargeStory, RecordLink, UnitStory } from '../../models/schema/story.ts';
 import { lifeAxis, lifeMarks, placeMarks } from '../charts/lifeLanes.ts';
 import { date } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { ChargeDetail } from './chargeDetail.tsx';
 import { ChargeBlock, lanes, Mark, MeterLane } from './lifeLanes.tsx';
 import { RecordDetail } from './recordDetail.tsx';
@@ -58,7 +59,7 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
               .sort((a, b) => (a.on < b.on ? 1 : -1))
               .map(({ on, words, link }) => (
                 <li key={`${on}${words.join()}`}>
-                  {date(on)}: {words.join('; ')}{' '}
+                  {date(on)}: {modelWords(words.join('; '))}{' '}
                   {link !== null && (
                     <button type="button" class="link" onClick={() => setRecord(link)}>
                       {link.file} line {link.line}
@@ -74,7 +75,7 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
           Also counted:{' '}
           {evidence
             .filter((entry) => entry.link === null)
-            .map((entry) => entry.words)
+            .map((entry) => modelWords(entry.words))
             .join('; ')}
           .
         </p>

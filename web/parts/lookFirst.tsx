@@ -1,6 +1,7 @@
 import type { UnitLooks } from '../../models/schema/looksEndpoint.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { hours, percent } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { roundMoney } from '../format/money.ts';
 import { useFleetState } from './fleetState.tsx';
 import { LookPhotos } from './lookPhotos.tsx';
@@ -81,7 +82,7 @@ function Looks({ looks }: { looks: UnitLooks }) {
           <tbody>
             {looks.looks.map((look) => (
               <tr key={look.look}>
-                <td>{look.words}</td>
+                <td>{modelWords(look.words)}</td>
                 <td class="number" data-name="costs">
                   {money(look.lookCents)}, {hours(look.lookHours, true)}
                 </td>

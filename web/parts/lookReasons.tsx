@@ -1,3 +1,4 @@
+import { modelWords } from '../format/modelWords.ts';
 const shownFirst = 4;
 
 /** Why the call is so, most urgent first; what goes beyond four stands behind "more". */
@@ -7,7 +8,7 @@ export function LookReasons({ reasons }: { reasons: readonly string[] }) {
     <>
       <ul>
         {reasons.slice(0, shownFirst).map((reason) => (
-          <li key={reason}>{reason}</li>
+          <li key={reason}>{modelWords(reason)}</li>
         ))}
       </ul>
       {further.length > 0 && (
@@ -15,7 +16,7 @@ export function LookReasons({ reasons }: { reasons: readonly string[] }) {
           <summary>and {further.length} more</summary>
           <ul>
             {further.map((reason) => (
-              <li key={reason}>{reason}</li>
+              <li key={reason}>{modelWords(reason)}</li>
             ))}
           </ul>
         </details>

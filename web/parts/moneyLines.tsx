@@ -1,6 +1,7 @@
 import type { BudgetDocument, LeftUnit } from '../../models/schema/budgetDocument.ts';
 import { oneIn } from '../format/chance.ts';
 import { date } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { money, moneyRange, roundMoney } from '../format/money.ts';
 import { counted } from '../format/words.ts';
 
@@ -61,7 +62,7 @@ export function MoneyLines({ data }: { readonly data: BudgetDocument }) {
                   {link(line.unitNumber)}{' '}
                   <span class="muted">{[line.engineFamily, line.site].filter(Boolean).join(', ')}</span>
                 </td>
-                <td data-name="what">{line.words}</td>
+                <td data-name="what">{modelWords(line.words)}</td>
                 <td data-name="when">{line.on === data.asOf ? 'now' : date(line.on)}</td>
                 <td class="number" data-name="costs">
                   {money(line.costCents, currency)}
@@ -119,7 +120,7 @@ export function MoneyLeftAlone({ data }: { readonly data: BudgetDocument }) {
             <ul>
               {units.map((unit) => (
                 <li key={unit.unitNumber}>
-                  {link(unit.unitNumber)}: {unit.reason}
+                  {link(unit.unitNumber)}: {modelWords(unit.reason)}
                 </li>
               ))}
             </ul>
@@ -132,8 +133,8 @@ export function MoneyLeftAlone({ data }: { readonly data: BudgetDocument }) {
           <ul>
             {data.covered.map((unit) => (
               <li key={unit.unitNumber}>
-                {link(unit.unitNumber)}: claim by {date(unit.claimByOn)}. {unit.reasons.join('; ')}. To hand
-                in: {unit.evidence.join('; ')}.
+                {link(unit.unitNumber)}: claim by {date(unit.claimByOn)}.{' '}
+                {modelWords(unit.reasons.join('; '))}. To hand in: {unit.evidence.join('; ')}.
               </li>
             ))}
           </ul>

@@ -3,7 +3,8 @@ import { useMemo, useState } from 'preact/hooks';
 import type { PolicyDocument } from '../../models/schema/policyDocument.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { policyCurveChart } from '../charts/policyCurve.ts';
-import { distance, kmPerMile } from '../format/measures.ts';
+import { distance, kmPerMile, plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { money, roundMoney } from '../format/money.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
@@ -37,10 +38,10 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
       <ChartCanvas
         configure={configure}
         height={280}
-        summary={`Cost per 1 000 km of ${policy.duty} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
+        summary={`Cost per ${plain(1000)} km of ${policy.duty} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
       />
       <dl class="facts">
-        <dt>Per 1 000 km</dt>
+        <dt>Per {plain(1000)} km</dt>
         <dd>
           today {per(policy.centsPer1000Km.current)}, to be set {per(policy.centsPer1000Km.recommended)},
           cheapest {per(policy.centsPer1000Km.best)}
@@ -58,13 +59,13 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
             <dt>Oil of {effect.category}</dt>
             <dd>
               {effect.savingCentsPer1000Km >= 0 ? 'saves' : 'costs'}{' '}
-              {per(Math.abs(effect.savingCentsPer1000Km))} per 1 000 km
+              {per(Math.abs(effect.savingCentsPer1000Km))} per {plain(1000)} km
               {effect.savingCentsPer1000Km < 0 && ' more than the wear it saves'}
             </dd>
           </Fragment>
         ))}
         <dt>Samples</dt>
-        <dd>{policy.sampling.words}</dd>
+        <dd>{modelWords(policy.sampling.words)}</dd>
       </dl>
       <ul>
         {[...policy.notes, ...policy.assumptions].map((note) => (

@@ -1,6 +1,7 @@
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
-import { distance, hours, percent, plain, rounded } from '../format/measures.ts';
+import { distance, hourMeterAt, hours, odometerAt, percent, plain, rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
 import { DueWindow } from './dueWindow.tsx';
 import { useSettings } from './fleetState.tsx';
@@ -31,7 +32,7 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
         {story.makeUp !== null && (
           <>
             <dt>Make-up oil</dt>
-            <dd>{story.makeUp}</dd>
+            <dd>{modelWords(story.makeUp)}</dd>
           </>
         )}
         <dt>Interval</dt>
@@ -41,13 +42,13 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
         </dd>
         <dt>Due</dt>
         <dd>
-          {date(oil.dueOn)}, at {distance(oil.dueOdometerKm, measures, true)}
-          {oil.dueEngineHours !== null && ` or ${hours(oil.dueEngineHours, true)}`}; between{' '}
+          {date(oil.dueOn)}, at {odometerAt(oil.dueOdometerKm, measures)}
+          {oil.dueEngineHours !== null && ` or ${hourMeterAt(oil.dueEngineHours)}`}; between{' '}
           {date(oil.dueOnEarliest)} and {date(oil.dueOnLatest)} in 4 of 5 cases
         </dd>
       </dl>
       {story.intervalWords.map((words) => (
-        <p key={words}>{words}</p>
+        <p key={words}>{modelWords(words)}</p>
       ))}
       {story.limits.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label="Limits">
@@ -70,7 +71,7 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
             <tbody>
               {story.limits.map((line) => (
                 <tr key={line.limit}>
-                  <th scope="row" title={line.words}>
+                  <th scope="row" title={modelWords(line.words)}>
                     <LimitTerm limit={line.limit} />
                   </th>
                   <td class="number">

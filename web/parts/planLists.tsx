@@ -1,8 +1,9 @@
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { date, dayAndMonth } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
-import { money, roundMoney } from '../format/money.ts';
-import { isHere } from '../format/planWords.ts';
+import { modelWords } from '../format/modelWords.ts';
+import { roundMoney } from '../format/money.ts';
+import { isHere, itemWords } from '../format/planWords.ts';
 import { LineTable } from './planTable.tsx';
 
 interface ListProps {
@@ -18,15 +19,16 @@ export function PlanNotPlaced({ answer: { plan, currency }, site }: ListProps) {
     <LineTable
       label="Jobs without a place"
       header={['Unit', 'Job', 'Due about', 'Why it has no place', 'Leaving it costs']}
+      numbers={['Leaving it costs']}
       rows={[...jobs]
         .sort((a, b) => b.costCents - a.costCents)
         .map((job) => ({
           key: job.jobId,
           cells: [
             <a href={`/units/${encodeURIComponent(job.unitNumber)}`}>{job.unitNumber}</a>,
-            job.words,
+            modelWords(job.words),
             date(job.dueOn),
-            job.reason,
+            modelWords(job.reason),
             roundMoney(job.costCents, currency),
           ],
         }))}
@@ -44,12 +46,13 @@ export function PlanSupplies({ answer: { plan }, site }: ListProps) {
     <LineTable
       label="Supplies by week"
       header={['Week from', 'Site', 'Item', 'Needed', 'To order', 'Order by']}
+      numbers={['Needed', 'To order']}
       rows={rows.map((row) => ({
         key: `${row.week} ${row.site} ${row.item}`,
         cells: [
           dayAndMonth(row.week),
           row.site,
-          row.item,
+          itemWords(row.item),
           amount(row.quantity, row.measure),
           row.toOrder > 0 ? amount(row.toOrder, row.measure) : 'on the shelf',
           row.orderBy === null ? '' : date(row.orderBy),
@@ -67,9 +70,10 @@ export function PlanDowntime({ answer: { plan, currency }, site }: ListProps) {
     <LineTable
       label="Downtime by site and week"
       header={['Site', 'Week from', 'Days away', 'Costs']}
+      numbers={['Days away', 'Costs']}
       rows={rows.map((row) => ({
         key: `${row.site} ${row.week}`,
-        cells: [row.site, dayAndMonth(row.week), plain(row.days, 1), money(row.cents, currency)],
+        cells: [row.site, dayAndMonth(row.week), plain(row.days, 1), roundMoney(row.cents, currency)],
       }))}
     />
   );

@@ -3,18 +3,21 @@ import type { ComponentChild } from 'preact';
 interface TableProps {
   readonly label: string;
   readonly header: readonly string[];
+  /** titles of columns that hold numbers */
+  readonly numbers?: readonly string[];
   readonly rows: readonly { readonly key: string; readonly cells: readonly ComponentChild[] }[];
 }
 
 /** A plain table in a frame that scrolls; the first cell of a row names it. */
-export function LineTable({ label, header, rows }: TableProps) {
+export function LineTable({ label, header, numbers = [], rows }: TableProps) {
+  const of = (title: string): string | undefined => (numbers.includes(title) ? 'number' : undefined);
   return (
     <div class="table-frame plan-table" tabIndex={0} role="region" aria-label={label}>
       <table>
         <thead>
           <tr>
             {header.map((title) => (
-              <th scope="col" key={title}>
+              <th scope="col" key={title} class={of(title)}>
                 {title}
               </th>
             ))}
@@ -25,7 +28,9 @@ export function LineTable({ label, header, rows }: TableProps) {
             <tr key={key}>
               <th scope="row">{first}</th>
               {others.map((cell, index) => (
-                <td key={header[index + 1]}>{cell}</td>
+                <td key={header[index + 1]} class={of(header[index + 1])}>
+                  {cell}
+                </td>
               ))}
             </tr>
           ))}

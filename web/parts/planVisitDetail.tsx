@@ -3,6 +3,7 @@ import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts
 import type { MoveCost, PlanVisit } from '../../models/schema/shopPlan.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { money } from '../format/money.ts';
 import { clockTime, dayWords, jobsOf } from '../format/planWords.ts';
 import { Notice } from './notice.tsx';
@@ -71,7 +72,7 @@ export function PlanVisitDetail({ answer, visit, query, target, onChanged, onClo
     try {
       const { plan, stand } = await work();
       const others = plan.differences.filter(({ visitId }) => visitId !== visit.id);
-      onChanged([words, ...others.map((difference) => `${difference.words}.`)].join(' '), stand);
+      onChanged([words, ...others.map((difference) => modelWords(`${difference.words}.`))].join(' '), stand);
     } catch (error) {
       setFault(told(error));
     } finally {

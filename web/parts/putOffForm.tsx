@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Visit } from '../../models/schema/visit.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { useRead } from './useRead.ts';
 
 interface PutOffProps {
@@ -42,7 +43,7 @@ export function PutOffForm({ visit, managerNeeded, send }: PutOffProps) {
       {field('Reason', reason, setReason)}
       {field('Approved by', approver, setApprover)}
       {managerNeeded && field('Manager (third time)', manager, setManager)}
-      {risk.data !== null && <p>{risk.data.words}</p>}
+      {risk.data !== null && <p>{modelWords(risk.data.words)}</p>}
       {risk.error !== null && <p role="alert">{risk.error.message}</p>}
       <button type="submit">Put it off</button>
     </form>

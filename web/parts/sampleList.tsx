@@ -5,6 +5,7 @@ import { ChartCanvas } from '../charts/chart.tsx';
 import { sampleTrendChart } from '../charts/sampleTrend.ts';
 import { date } from '../format/dates.ts';
 import { distance, plain, rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { useSettings } from './fleetState.tsx';
 import { IntervalApproval } from './intervalApproval.tsx';
@@ -37,7 +38,7 @@ function Course({ course }: { course: SampleCourse }) {
           {course.trend.slice(1)}.
         </p>
       )}
-      <p class="muted">Band: {course.words}.</p>
+      <p class="muted">Band: {modelWords(course.words)}.</p>
     </section>
   );
 }
@@ -105,7 +106,7 @@ function Sample({ sample, open }: { sample: SampleView; open: boolean }) {
                     {value.countedLess && ', far from what was expected: counted less'}
                   </td>
                   <td data-name="by absolute limits" title={value.absolute?.source}>
-                    {value.absolute?.words ?? 'no limit'}
+                    {modelWords(value.absolute?.words ?? 'no limit')}
                   </td>
                   <td data-name="by like samples">
                     <FleetLimit value={value} />

@@ -2,6 +2,7 @@ import { write, type Answer } from '../api.ts';
 import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
 import { money } from '../format/money.ts';
+import { itemWords } from '../format/planWords.ts';
 import { EntryForm, typedCents, typedNumber, typedText } from './entryForm.tsx';
 import { Loading } from './notice.tsx';
 import { LineTable } from './planTable.tsx';
@@ -46,10 +47,11 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
         <LineTable
           label="Shelves"
           header={['Item', 'Site', 'On hand', 'Comes after', 'Price each']}
+          numbers={['On hand', 'Comes after', 'Price each']}
           rows={items.map((row) => ({
             key: `${row.site} ${row.item}`,
             cells: [
-              row.item,
+              itemWords(row.item),
               row.site ?? 'not known',
               row.onHand === null ? 'not counted' : plain(row.onHand, 1),
               row.leadTimeDays === null ? 'can not be had' : `${plain(row.leadTimeDays)} days`,
@@ -66,7 +68,7 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
         by={by}
         button="Note it"
         fields={[
-          { name: 'item', label: 'Item', choices: names.map((name) => [name, name] as const) },
+          { name: 'item', label: 'Item', choices: names.map((name) => [name, itemWords(name)] as const) },
           siteField,
           { name: 'quantity', label: 'Pieces or litres (taken: below 0)', kind: 'number' },
           { name: 'note', label: 'Note', optional: true },
@@ -128,11 +130,12 @@ function Movements({ movements }: { movements: Answer<'shelf'>['movements'] }) {
       <LineTable
         label="Movements"
         header={['Day', 'Item', 'Site', 'Amount', 'Who', 'For']}
+        numbers={['Amount']}
         rows={movements.map((row) => ({
           key: String(row.id),
           cells: [
             date(row.on),
-            row.item,
+            itemWords(row.item),
             row.site,
             `${row.quantity > 0 ? '+' : '−'}${plain(Math.abs(row.quantity), 1)}`,
             row.who,

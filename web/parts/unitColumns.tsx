@@ -5,6 +5,7 @@ import type { Settings } from '../../models/schema/settings.ts';
 import { chanceRange } from '../format/chance.ts';
 import { date } from '../format/dates.ts';
 import { distance, percent, rangeOf } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { callWords, limitName } from '../format/words.ts';
 import { CallMark } from './callMark.tsx';
 
@@ -131,7 +132,7 @@ export const unitColumns: Readonly<Record<string, UnitColumn>> = {
   next: plainColumn(
     'Next',
     words((unit) => unit.nextStep),
-    (unit) => unit.nextStep,
+    (unit) => modelWords(unit.nextStep),
   ),
 };
 

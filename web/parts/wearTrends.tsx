@@ -4,6 +4,7 @@ import { ChartCanvas } from '../charts/chart.tsx';
 import { trendChart } from '../charts/trend.ts';
 import { date } from '../format/dates.ts';
 import { rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { RecordDetail } from './recordDetail.tsx';
 
 type WearState = 'sludge' | 'chain' | 'phaser';
@@ -87,7 +88,7 @@ function Trend({ title, unit, scale, points, measured, renewedOn, missing, open 
           <ul>
             {measured.map((point) => (
               <li key={`${point.on}${point.words}`}>
-                {date(point.on)}: {point.words}, read as {amount(point.value)}{' '}
+                {date(point.on)}: {modelWords(point.words)}, read as {amount(point.value)}{' '}
                 {point.link !== null && (
                   <button type="button" class="link" onClick={() => point.link !== null && open(point.link)}>
                     {point.link.file} line {point.link.line}

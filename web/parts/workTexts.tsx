@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import { workKinds, type WorkKind } from '../../models/schema/service.ts';
 import type { UnknownText } from '../../models/schema/workTextEndpoints.ts';
 import { RequestError, write } from '../api.ts';
+import { date } from '../format/dates.ts';
 import { counted } from '../format/words.ts';
 import { workWords } from '../format/workWords.ts';
 import { Notice } from './notice.tsx';
@@ -106,7 +107,7 @@ function TextLine({ entry, teach }: { entry: UnknownText; teach: (works: readonl
         <span class="muted">
           e.g.{' '}
           {entry.examples
-            .map((row) => `unit ${row.unitNumber} on ${row.on} (${row.file} line ${row.line})`)
+            .map((row) => `unit ${row.unitNumber} on ${date(row.on)} (${row.file} line ${row.line})`)
             .join('; ')}
         </span>
       </p>
