@@ -40,7 +40,7 @@ export function dayPrices(problem: SiteProblem, steps: number): DayPrices {
   const direction = new Float64Array(room.length);
   const prices = new Float64Array(table.typeLength.length * dayCount);
   const bundleCents = new Float64Array(bundles.length);
-  const bundleDay = new Int32Array(bundles.length);
+  const bundleDay = new Int32Array(bundles.length).fill(-1);
 
   const evaluate = (): number => {
     setPrices(problem, rows, price, prices);
@@ -147,7 +147,10 @@ function setPrices(
   });
 }
 
-/** Cheapest day of each visit under the prices; −1 = cheaper without a bay of one's own. */
+/**
+ * Cheapest day of each visit under the prices, which are 0 or more; −1 = cheaper without a bay of one's own. Days are looked
+ * at in order of cost, from the day found last, until cost alone is too much.
+ */
 function chooseDays(
   { bundles }: SiteProblem,
   prices: Float64Array,
@@ -156,19 +159,24 @@ function chooseDays(
   bundleDay: Int32Array,
 ): void {
   for (let b = 0; b < bundles.length; b++) {
-    const { costs, type, firstDay, otherCents } = bundles[b];
-    let best = otherCents;
-    let at = -1;
-    const base = type * dayCount + firstDay;
-    for (let i = 0; i < costs.length; i++) {
-      const cents = costs[i] + prices[base + i];
+    const { costs, searchCosts, order, type, firstDay, otherCents, otherMoveCents } = bundles[b];
+    const base = type * dayCount;
+    const last = bundleDay[b];
+    const again = last < 0 ? Infinity : costs[last - firstDay] + prices[base + last];
+    let best = Math.min(again, otherCents);
+    let at = again < otherCents ? last : -1;
+    for (const day of order) {
+      const i = day - firstDay;
+      // the order is that of cost and move together
+      if (searchCosts[i] - otherMoveCents >= best) break;
+      const cents = costs[i] + prices[base + day];
       if (cents < best) {
         best = cents;
-        at = i;
+        at = day;
       }
     }
     bundleCents[b] = best;
-    bundleDay[b] = at < 0 ? -1 : at + firstDay;
+    bundleDay[b] = at;
   }
 }
 
