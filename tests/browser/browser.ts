@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import packaged from '@sparticuz/chromium';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { chromium, type Browser, type Page, type Request } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
 import { ensureBuilt } from '../../server/launch.mjs';
 import { startServer, type Running } from '../server/running.ts';
@@ -52,6 +52,7 @@ export async function openPage(
     serviceWorkers: options.offline === true ? 'allow' : 'block',
   });
   const page = await context.newPage();
+  countRequests(page);
   // a busy machine works the demo through in more than the default half minute
   page.setDefaultTimeout(90_000);
   const faults: string[] = [];
@@ -63,10 +64,36 @@ export async function openPage(
   return { page, faults };
 }
 
-/** Waits until nothing is read any more. */
+/** Requests of a page that are not answered yet. */
+const unanswered = new WeakMap<Page, Set<Request>>();
+
+function countRequests(page: Page): void {
+  const open = new Set<Request>();
+  unanswered.set(page, open);
+  page.on('request', (request) => open.add(request));
+  page.on('requestfinished', (request) => open.delete(request));
+  page.on('requestfailed', (request) => open.delete(request));
+}
+
+/** How long nothing may be asked before a page counts as settled: short, since its idle moments are waited for beside it. */
+const quietMs = 60;
+
+/** Waits until nothing is read any more: no loading notice, no open request, and nothing left to do that could ask. */
 export async function settled(page: Page): Promise<void> {
-  await page.waitForLoadState('networkidle');
-  await page.waitForFunction(() => document.querySelector('.loading') === null);
+  await page.waitForLoadState('load');
+  const open = unanswered.get(page);
+  if (open === undefined) throw new Error('only pages of openPage can be waited for');
+  const until = Date.now() + 90_000;
+  for (let calm = 0; calm < 2; calm = open.size === 0 ? calm + 1 : 0) {
+    if (Date.now() > until) throw new Error(`${page.url()} does not settle`);
+    await page.waitForFunction(
+      () => document.querySelector('main') !== null && document.querySelector('.loading') === null,
+    );
+    await page.evaluate(
+      (ms) => new Promise((resolve) => setTimeout(() => requestIdleCallback(resolve, { timeout: 2000 }), ms)),
+      quietMs,
+    );
+  }
 }
 
 /** The running application and the browser of a test file. */

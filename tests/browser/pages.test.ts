@@ -48,6 +48,14 @@ test('every page of the demo, at a desk, in the dark and on a phone: no fault in
   for (const path of pages) {
     await page.goto(site.server.address + path);
     await settled(page);
+    // what takes long is begun once the fleet is known, and ready when its turn comes
+    if (path === pages[0])
+      for (const slow of ['/money', '/proof']) {
+        const begun = await page.context().newPage();
+        await begun.goto(site.server.address + slow);
+        await begun.locator('.loading').first().waitFor();
+        await begun.close();
+      }
     await expectSound(page);
     expect(await page.title(), path).toMatch(/Sumpwise/);
     // only colours differ in the dark
@@ -61,3 +69,46 @@ test('every page of the demo, at a desk, in the dark and on a phone: no fault in
   expect(faults).toEqual([]);
   await page.context().close();
 }, 420_000);
+
+test('proof as it is read: what was said and what happened, a day of it, a failure with its record, its unit; a day that can not be judged is said', async () => {
+  const { page, faults } = await openPage(site.browser, { width: 1400 });
+  await page.goto(`${site.server.address}/proof`);
+  await settled(page);
+  const sentence = page.locator('.sentence');
+  const [said, happened] = [...(await sentence.textContent())!.matchAll(/\d+\.\d/g)].map(Number);
+  // the days together are the sum of each, as a reader would add them up; each is rounded to a tenth
+  const days = await page.locator('summary', { hasText: /^From / }).allTextContents();
+  expect(days.length).toBeGreaterThan(1);
+  const sum = (words: RegExp): number => days.reduce((total, day) => total + Number(words.exec(day)![1]), 0);
+  expect(sum(/ ([\d.]+) said/)).toBeCloseTo(said, 0);
+  expect(sum(/ ([\d.]+) happened/)).toBeCloseTo(happened, 0);
+  await page
+    .locator('summary', { hasText: /^From / })
+    .first()
+    .click();
+  await page.locator('details[open] table').first().waitFor();
+
+  const failure = page.locator('tr', { hasText: 'failed on' }).first();
+  const unit = await failure.getByRole('link').first().textContent();
+  await failure.getByRole('button', { name: /record/i }).click();
+  const record = page.getByRole('complementary', { name: 'Record' });
+  await record.getByText(unit!, { exact: true }).waitFor();
+  await page.keyboard.press('Escape');
+  await record.waitFor({ state: 'detached' });
+  await failure.getByRole('link').first().click();
+  await page.locator('h1', { hasText: `Unit ${unit}` }).waitFor();
+  await page.goBack();
+  await settled(page);
+
+  await page.getByLabel('Days to predict from').fill('2030-01-01');
+  await page.getByRole('button', { name: 'Work it out' }).click();
+  await page
+    .getByText(/2030/)
+    .filter({ hasText: /not known yet/ })
+    .first()
+    .waitFor();
+  await page.getByRole('link', { name: 'Show the usual days' }).click();
+  await sentence.filter({ hasText: 'happened' }).waitFor();
+  expect(faults.filter((words) => !/422/.test(words))).toEqual([]);
+  await page.context().close();
+});
