@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser } from 'playwright-core';
+import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Assessment } from '../../models/schema/assessment.ts';
 import type { JobCard } from '../../models/schema/jobCard.ts';
@@ -101,5 +101,72 @@ test('a timing card on a phone: the second person is another, the procedure is n
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.getByText('Card closed.').waitFor();
   expect(faults.filter((words) => !/422/.test(words))).toEqual([]);
+  await page.context().close();
+}, 120_000);
+
+/** Presses Tab until what is wanted has the focus; each stop must be seen, and the way there is short. */
+async function tabTo(page: Page, wanted: Locator, most = 80): Promise<void> {
+  for (let presses = 0; presses < most; presses += 1) {
+    await page.keyboard.press('Tab');
+    if (await wanted.evaluate((element) => element === document.activeElement)) {
+      // WCAG 2.2, 2.4.7: the focus is visible
+      const outline = await wanted.evaluate((element) => getComputedStyle(element).outlineStyle);
+      expect(outline).not.toBe('none');
+      return;
+    }
+  }
+  throw new Error(`${most} presses of Tab do not reach ${wanted.toString()}`);
+}
+
+test('without a mouse: from Attention over the unit to its card, down the card, closed', async () => {
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(server.address);
+  await settled(page);
+  await tabTo(page, page.getByRole('link', { name: 'To the page' }));
+  await page.keyboard.press('Enter');
+  await tabTo(page, page.locator('.attention-list a.unit-number', { hasText: 'C3' }));
+  await page.keyboard.press('Enter');
+  await page.waitForURL('**/units/C3');
+  await settled(page);
+  await tabTo(page, page.getByRole('link', { name: 'Job card', exact: true }));
+  await page.keyboard.press('Enter');
+  await page.waitForURL('**/card/new?unit=C3');
+  await settled(page);
+  await tabTo(page, page.getByLabel('oil and filter'));
+  await page.keyboard.press('Space');
+  await tabTo(page, page.getByRole('button', { name: 'Make the card' }));
+  await page.keyboard.press('Enter');
+  await page.locator('.card-steps').first().waitFor();
+  await settled(page);
+  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=C3&jobs=oil_change');
+  const due = async (): Promise<string> =>
+    (await get<Assessment>(server, '/api/assessment')).units.find(({ unitNumber }) => unitNumber === 'C3')!
+      .oil!.dueOn!;
+  const before = await due();
+  const typed: readonly [RegExp, string][] = [
+    [/^reminder said/, 'due'],
+    [/^Your name/, 'Ines Farrow'],
+    [/^Odometer/, String((card.lastOdometerKm ?? 1000) + 40)],
+    [/^Oil grade filled/, card.oil?.grade ?? '5W-40'],
+    [/^Oil filled, L/, '7'],
+    [/^Used oil collected/, '6.5'],
+  ];
+  // down the card as it stands, ticking and typing where the focus comes
+  for (let presses = 0, at = ''; !/^Close the card/.test(at); presses += 1) {
+    expect(presses, 'the end of the card is reached').toBeLessThan(80);
+    await page.keyboard.press('Tab');
+    at = await page.evaluate(() => {
+      const focused = document.activeElement as HTMLInputElement;
+      const words = focused.labels?.[0]?.textContent ?? focused.textContent;
+      return `${focused.type === 'checkbox' && !focused.checked ? 'tick ' : ''}${words.trim()}`;
+    });
+    if (at.startsWith('tick ')) await page.keyboard.press('Space');
+    const text = typed.find(([label]) => label.test(at))?.[1];
+    if (text !== undefined) await page.keyboard.type(text);
+  }
+  await page.keyboard.press('Enter');
+  await page.getByText('Card closed.').waitFor();
+  expect((await due()) > before).toBe(true);
+  expect(faults).toEqual([]);
   await page.context().close();
 }, 120_000);
