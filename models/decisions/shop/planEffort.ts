@@ -82,7 +82,8 @@ export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCou
     // quick, and where work waits for weeks the bound rests on them
     priceSteps: first.priceSteps,
     packingSteps: Math.ceil(share * first.packingSteps),
-    diveSteps: Math.ceil(share * first.diveSteps),
+    // each round of settling leaves less to pack, so these cost little
+    diveSteps: first.diveSteps,
     dives: Math.max(1, Math.floor(share * first.dives)),
     roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
     mostRounds: first.mostRounds,
