@@ -75,7 +75,9 @@ export function Monitor() {
               <td>
                 <CallMark call={unit.call} />
               </td>
-              <td class="whole">{dueWords(asOf, unit.oil?.dueOn ?? null)}</td>
+              <td class="whole">
+                {!unit.reason.startsWith('oil ') && dueWords(asOf, unit.oil?.dueOn ?? null)}
+              </td>
               <td>{modelWords(unit.reason)}</td>
             </tr>
           ))}

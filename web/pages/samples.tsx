@@ -5,6 +5,7 @@ import { ChartCanvas } from '../charts/chart.tsx';
 import { samplePlot, type PlottedLimit } from '../charts/samplePlot.ts';
 import { date } from '../format/dates.ts';
 import { distance, plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
@@ -87,7 +88,7 @@ export function SamplesPage() {
       samplePlot(
         points,
         data === null || chosen === undefined ? [] : limitsOf(data, chosen.measurand, family),
-        chosen?.unit ?? '',
+        modelWords(chosen?.unit ?? ''),
       ),
     [points, data, chosen, family],
   );
@@ -141,7 +142,7 @@ export function SamplesPage() {
         </label>
       </div>
       <h2>
-        {chosen.label}, {chosen.unit}
+        {chosen.label}, {modelWords(chosen.unit)}
       </h2>
       {points.length === 0 ? (
         <p class="muted">None of these samples has it on a known distance.</p>

@@ -24,7 +24,7 @@ function Course({ course }: { course: SampleCourse }) {
   return (
     <section>
       <h3>
-        {course.label}
+        {modelWords(course.label)}
         {course.unit === 'ppm per 1000 km' ? '' : `, ${course.unit}`}
       </h3>
       <ChartCanvas
@@ -35,7 +35,7 @@ function Course({ course }: { course: SampleCourse }) {
       {course.trend !== null && (
         <p>
           {course.trend[0].toUpperCase()}
-          {course.trend.slice(1)}.
+          {modelWords(course.trend.slice(1))}.
         </p>
       )}
       <p class="muted">Band: {modelWords(course.words)}.</p>
@@ -47,9 +47,9 @@ function FleetLimit({ value: { fleet } }: { value: MeasuredView }) {
   if (fleet === null) return <>none</>;
   return (
     <>
-      {levelWords[fleet.level]}: {plain(fleet.value, 2)} {fleet.unit}; caution {plain(fleet.caution, 2)},
-      alert {plain(fleet.alert, 2)}, condemn {plain(fleet.condemn, 2)} of {counted(fleet.samples, 'sample')}{' '}
-      of {fleet.population}
+      {levelWords[fleet.level]}: {plain(fleet.value, 2)} {modelWords(fleet.unit)}; caution{' '}
+      {plain(fleet.caution, 2)}, alert {plain(fleet.alert, 2)}, condemn {plain(fleet.condemn, 2)} of{' '}
+      {counted(fleet.samples, 'sample')} of {fleet.population}
       {fleet.provisional && ' (provisional)'}
     </>
   );
@@ -137,11 +137,11 @@ export function Samples({ story }: { story: UnitStory }) {
           {rightOil.map(({ topic, verdict, words }) => (
             <li key={topic}>
               {verdict === 'wrong' && <strong>Wrong oil: </strong>}
-              {words}
+              {modelWords(words)}
             </li>
           ))}
           {rightOilEffect.map((words) => (
-            <li key={words}>{words}</li>
+            <li key={words}>{modelWords(words)}</li>
           ))}
         </ul>
       ) : (
