@@ -128,7 +128,7 @@ describe('the shop plan', () => {
     await form.getByLabel('Approved by').fill('Marl Tessen');
     await form.getByRole('button', { name: 'Put it off' }).click();
     await page.getByText(/: put off\.$/).waitFor();
-    expect(await page.locator('table.visits').textContent()).toContain('put off 1 time');
+    await page.locator('table.visits', { hasText: 'put off 1 time' }).waitFor();
 
     // another writer was faster: that is said, nothing of theirs is overwritten, and the row shows what they wrote
     const other = page.locator('table.visits tbody tr').nth(1);
