@@ -2,6 +2,7 @@ import { createContext, type ComponentChildren } from 'preact';
 import { useContext, useEffect } from 'preact/hooks';
 import type { StateResponse } from '../../models/schema/endpoints.ts';
 import { defaultSettings, type Settings } from '../../models/schema/settings.ts';
+import { setReaderMeasures } from '../format/readerMeasures.ts';
 import { useConnection } from './connection.ts';
 import { useRead, type Reading } from './useRead.ts';
 
@@ -13,6 +14,7 @@ const StateContext = createContext<Reading<StateResponse> | null>(null);
 /** Reads once which store is shown; every page uses the same answer and can ask for it anew. */
 export function StateProvider({ children }: { children: ComponentChildren }) {
   const state = useRead<'state'>('/api/state');
+  setReaderMeasures((state.data?.settings ?? defaultSettings).measures);
   useEffect(() => {
     const look = (): void => {
       if (document.visibilityState === 'visible') state.again();
