@@ -116,7 +116,7 @@ function UnitStoryPage({ story, asOf }: { story: UnitStory; asOf: string }) {
             <dt>
               <Term id="severe_service">Service class</Term>
             </dt>
-            <dd>{duty.severe ? `severe: ${duty.severeReasons.join('; ')}` : 'normal'}</dd>
+            <dd>{duty.severe ? modelWords(`severe: ${duty.severeReasons.join('; ')}`) : 'normal'}</dd>
             <dt>Records</dt>
             <dd>
               {percent(assessment.recordQuality)} of the last two years known; newest{' '}
