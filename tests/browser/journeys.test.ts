@@ -163,5 +163,13 @@ test('server gone: the page says so and what to do', async () => {
   await page.getByRole('button', { name: 'Save' }).click();
   await page.getByText(/The server does not answer/).waitFor();
   expect(await page.getByLabel('Units of measure').inputValue()).toBe('us');
+  // when it answers again nothing has to be chosen anew
+  await page.unroute('**/api/**');
+  await page.getByLabel('Currency').selectOption('EUR');
+  await page.getByLabel('First day of the week').selectOption('sunday');
+  await page.getByRole('button', { name: 'Save' }).click();
+  await page.getByText(/Saved\. Calls/).waitFor({ timeout: 20_000 });
+  const kept = (await (await fetch(`${server.address}/api/settings`)).json()) as Record<string, unknown>;
+  expect(kept).toMatchObject({ measures: 'us', currency: 'EUR', firstDayOfWeek: 'sunday' });
   await page.context().close();
 });

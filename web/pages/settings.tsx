@@ -33,6 +33,13 @@ const numbers: readonly [keyof Settings, string, string, number, number, number]
   ],
 ];
 
+/** Codes of ISO 4217 that the browser knows, with the one in use. */
+function currencies(used: string): readonly string[] {
+  return [...new Set([...Intl.supportedValuesOf('currency'), used])].sort();
+}
+
+const currencyNames = new Intl.DisplayNames(undefined, { type: 'currency' });
+
 /** The shop's rules and measures. */
 export function SettingsPage() {
   const state = useFleetState();
@@ -80,6 +87,31 @@ export function SettingsPage() {
           >
             <option value="metric">kilometres, litres, °C</option>
             <option value="us">miles, quarts, °F</option>
+          </select>
+        </label>
+        <label>
+          Currency
+          <select
+            value={shown.currency}
+            onChange={(event) => setDraft({ ...draft, currency: event.currentTarget.value })}
+          >
+            {currencies(shown.currency).map((code) => (
+              <option key={code} value={code}>
+                {code} {currencyNames.of(code)}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label>
+          First day of the week
+          <select
+            value={shown.firstDayOfWeek}
+            onChange={(event) =>
+              setDraft({ ...draft, firstDayOfWeek: event.currentTarget.value as Settings['firstDayOfWeek'] })
+            }
+          >
+            <option value="monday">Monday</option>
+            <option value="sunday">Sunday</option>
           </select>
         </label>
         <h2>When a unit gets which call</h2>
