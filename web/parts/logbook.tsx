@@ -45,6 +45,10 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
             records. Triangles are codes, diamonds findings, squares samples, bars services; upright lines are
             renewals. Choose a block or a mark to open it.
           </p>
+          <p class="paper-only">
+            A long life does not fit the sheet: its newest years stand here, all of it on the screen and in the
+            service history.
+          </p>
           <div aria-live="polite">
             {charge !== null && <ChargeDetail charge={charge} records={records} open={setRecord} />}
           </div>
