@@ -46,8 +46,8 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
             renewals. Choose a block or a mark to open it.
           </p>
           <p class="paper-only">
-            A long life does not fit the sheet: its newest years stand here, all of it on the screen and in the
-            service history.
+            A long life does not fit the sheet: its newest years stand here, all of it on the screen and in
+            the service history.
           </p>
           <div aria-live="polite">
             {charge !== null && <ChargeDetail charge={charge} records={records} open={setRecord} />}
