@@ -56,10 +56,13 @@ export function useIntakeWork() {
       whileAt(async (signal) => {
         const job = crypto.randomUUID();
         setAt({ words, share: null });
+        // an answer on how far it is may come in after the last word
+        let over = false;
         const timer = setInterval(() => {
           read<'intakeJob'>(`/api/intake/jobs/${job}`)
             .then(({ file, rows, share }) => {
-              if (file !== '') setAt({ words: `${words} ${file}${rows > 0 ? `, ${rows} rows` : ''}`, share });
+              if (file !== '' && !over)
+                setAt({ words: `${words} ${file}${rows > 0 ? `, ${rows} rows` : ''}`, share });
             })
             .catch(() => undefined);
         }, askEveryMs);
@@ -73,6 +76,7 @@ export function useIntakeWork() {
           if (reason instanceof RequestError && reason.code === 'cancelled') throw new CalledOff();
           throw reason;
         } finally {
+          over = true;
           clearInterval(timer);
         }
       }),
