@@ -53,6 +53,12 @@ scope.addEventListener('activate', (event) => {
 /** Gateways answer so when what stands behind them is gone. */
 const serverGone = (response: Response): boolean => response.status >= 502 && response.status <= 504;
 
+/** A file of the pages: of this build, else of the one before, for a page that is still open from it. */
+async function fromShell(file: Request | string): Promise<Response | undefined> {
+  const here = await (await caches.open(shellCache)).match(file, { ignoreVary: true });
+  return here ?? caches.match(file, { ignoreVary: true });
+}
+
 async function openPage(event: AskEvent): Promise<Response> {
   try {
     const answer = (await event.preloadResponse) ?? (await fetch(event.request));
@@ -60,11 +66,11 @@ async function openPage(event: AskEvent): Promise<Response> {
   } catch {
     // no connection: the shell opens and says so itself
   }
-  return (await caches.match('/')) ?? Response.error();
+  return (await fromShell('/')) ?? Response.error();
 }
 
 async function shellFile(request: Request): Promise<Response> {
-  return (await caches.match(request, { ignoreVary: true })) ?? fetch(request);
+  return (await fromShell(request)) ?? fetch(request);
 }
 
 /** Answers of one store must not stand beside those of another. */
