@@ -29,7 +29,7 @@ function cameraFault(reason: unknown): string {
 
 /** Reads a code with the camera where the browser can; `onRead` gets its text and says whether it named a unit. */
 export function ScanUnit({ onRead }: { onRead: (text: string) => boolean }) {
-  const video = useRef<HTMLVideoElement>(null);
+  const view = useRef<HTMLVideoElement>(null);
   const [looking, setLooking] = useState(false);
   const [words, setWords] = useState<string | null>(null);
   const read = useRef(onRead);
@@ -42,7 +42,7 @@ export function ScanUnit({ onRead }: { onRead: (text: string) => boolean }) {
     let timer = 0;
     const detector = new Maker({ formats });
     const look = async (): Promise<void> => {
-      const shown = video.current;
+      const shown = view.current;
       if (!wanted || shown === null) return;
       const found = shown.readyState < 2 ? [] : await detector.detect(shown).catch(() => []);
       const text = found[0]?.rawValue.trim() ?? '';
@@ -54,9 +54,9 @@ export function ScanUnit({ onRead }: { onRead: (text: string) => boolean }) {
       .getUserMedia({ video: { facingMode: 'environment' } })
       .then(async (given) => {
         stream = given;
-        if (!wanted || video.current === null) return given.getTracks().forEach((track) => track.stop());
-        video.current.srcObject = given;
-        await video.current.play();
+        if (!wanted || view.current === null) return given.getTracks().forEach((track) => track.stop());
+        view.current.srcObject = given;
+        await view.current.play();
         return look();
       })
       .catch((reason: unknown) => {
@@ -75,7 +75,7 @@ export function ScanUnit({ onRead }: { onRead: (text: string) => boolean }) {
     );
   return (
     <div class="find-scan">
-      {looking && <video ref={video} muted playsInline aria-label="What the camera sees" />}
+      {looking && <video ref={view} muted playsInline aria-label="What the camera sees" />}
       <button
         type="button"
         class={looking ? undefined : 'main'}
