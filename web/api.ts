@@ -35,6 +35,29 @@ function statusWords(status: number): string {
   return `The server answered with ${status}. Try again; if that stays, look at its log.`;
 }
 
+/** What a request fails with that nobody answers. */
+export const noAnswer = (): RequestError =>
+  new RequestError(
+    0,
+    'no_answer',
+    'The server does not answer. Check that Sumpwise is still running on this computer, then try again.',
+  );
+
+/** What a request fails with that is answered by a status of 400 or more. */
+export function refusal(status: number, body: unknown): RequestError {
+  const problem = (body ?? {}) as {
+    code?: string;
+    detail?: string;
+    fields?: { field: string; message: string }[];
+  };
+  return new RequestError(
+    status,
+    problem.code ?? 'fault',
+    problem.detail ?? statusWords(status),
+    problem.fields,
+  );
+}
+
 async function send<T>(path: string, init: RequestInit): Promise<T> {
   let response: Response;
   try {
@@ -42,27 +65,13 @@ async function send<T>(path: string, init: RequestInit): Promise<T> {
   } catch {
     // a write that fails alone says little: the next read tells whether the server is there
     if (init.method === undefined) noteConnection('gone');
-    throw new RequestError(
-      0,
-      'no_answer',
-      'The server does not answer. Check that Sumpwise is still running on this computer, then try again.',
-    );
+    throw noAnswer();
   }
   const keptAt = response.headers.get(offlineNames.keptAtHeader);
   noteConnection(keptAt === null ? 'here' : { keptAt });
   const body: unknown = await response.json().catch(() => null);
   if (!response.ok) {
-    const problem = (body ?? {}) as {
-      code?: string;
-      detail?: string;
-      fields?: { field: string; message: string }[];
-    };
-    throw new RequestError(
-      response.status,
-      problem.code ?? 'fault',
-      problem.detail ?? statusWords(response.status),
-      problem.fields,
-    );
+    throw refusal(response.status, body);
   }
   return body as T;
 }

@@ -1,11 +1,7 @@
-import { RequestError } from '../api.ts';
+import { noAnswer, refusal, type Answer } from '../api.ts';
 
 /** A file that was left with the server. */
-export interface SentFile {
-  readonly upload: string;
-  readonly name: string;
-  readonly bytes: number;
-}
+export type SentFile = Answer<'upload'>;
 
 /** The sending or the intake was called off by the person. */
 export class CalledOff extends Error {}
@@ -27,21 +23,10 @@ export function sendFile(
       if (event.lengthComputable && event.total > 0) onShare(event.loaded / event.total);
     };
     request.onabort = () => reject(new CalledOff());
-    request.onerror = () =>
-      reject(
-        new RequestError(0, 'no_answer', 'The server does not answer. Check that Sumpwise is still running.'),
-      );
+    request.onerror = () => reject(noAnswer());
     request.onload = () => {
-      const body = (request.response ?? {}) as SentFile & { code?: string; detail?: string };
-      if (request.status === 200) resolve(body);
-      else
-        reject(
-          new RequestError(
-            request.status,
-            body.code ?? 'fault',
-            body.detail ?? `The server answered with ${request.status}.`,
-          ),
-        );
+      if (request.status === 200) resolve(request.response as SentFile);
+      else reject(refusal(request.status, request.response));
     };
     request.onloadend = () => signal.removeEventListener('abort', stop);
     request.send(file);
