@@ -4,6 +4,7 @@ import { counted } from '../format/words.ts';
 import { DecidedLine, HeldLine, type HeldAction } from './heldLine.tsx';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
+import { useWriter } from './writerName.tsx';
 
 interface Outcome {
   readonly kind: 'done' | 'fault';
@@ -12,7 +13,6 @@ interface Outcome {
   readonly ids: readonly number[];
 }
 
-const whoKey = 'sumpwise.visit-writer';
 const states = { held: 'waiting', accepted: 'taken in', rejected: 'rejected' } as const;
 type State = keyof typeof states;
 
@@ -20,7 +20,7 @@ type State = keyof typeof states;
 export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: () => void }) {
   const [code, setCode] = useState<string | null>(null);
   const [state, setState] = useState<State>('held');
-  const [by, setBy] = useState(() => localStorage.getItem(whoKey) ?? '');
+  const [by, setBy] = useWriter();
   const [outcome, setOutcome] = useState<Outcome | null>(null);
   const filter = { code: state === 'held' ? (code ?? undefined) : undefined, state };
   const { data, again } = useRead<'held'>('/api/held', filter, version);
@@ -64,14 +64,7 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
       <p class="held-choice">
         <label>
           Your name, kept with each decision{' '}
-          <input
-            value={by}
-            autoComplete="name"
-            onInput={(event) => {
-              setBy(event.currentTarget.value);
-              localStorage.setItem(whoKey, event.currentTarget.value);
-            }}
-          />
+          <input value={by} autoComplete="name" onInput={(event) => setBy(event.currentTarget.value)} />
         </label>{' '}
         <label>
           Show rows{' '}
