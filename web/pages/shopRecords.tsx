@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { jobWords } from '../../models/cards/jobCard.ts';
 import type { KeptResource } from '../../models/schema/shopRecordEndpoints.ts';
 import { write, type Answer } from '../api.ts';
@@ -7,7 +7,7 @@ import { plain } from '../format/measures.ts';
 import { money } from '../format/money.ts';
 import { clockTime } from '../format/planWords.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
-import { Loading } from '../parts/notice.tsx';
+import { Loading, Notice } from '../parts/notice.tsx';
 import { LineTable } from '../parts/planTable.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
 import { ShopLinks } from '../parts/shopLinks.tsx';
@@ -50,6 +50,7 @@ export function ShopRecordsPage() {
 function Records({ records, again }: { records: Answer<'shopRecords'>; again: () => void }) {
   const [by, setBy] = useWriter();
   const { currency } = useSettings();
+  const [fault, setFault] = useState<string | null>(null);
   const changed = (words: string): string => {
     again();
     return words;
@@ -67,11 +68,12 @@ function Records({ records, again }: { records: Answer<'shopRecords'>; again: ()
       class="no-print"
       disabled={by.trim().length < 2}
       aria-label={`End ${name}`}
-      onClick={() =>
-        void write<'endShopResource'>(`/api/shop-records/resources/${id}/end`, { by: by.trim() }).finally(
-          again,
-        )
-      }
+      onClick={() => {
+        setFault(null);
+        write<'endShopResource'>(`/api/shop-records/resources/${id}/end`, { by: by.trim() })
+          .catch((reason: unknown) => setFault(reason instanceof Error ? reason.message : String(reason)))
+          .finally(again);
+      }}
     >
       End
     </button>
@@ -84,6 +86,7 @@ function Records({ records, again }: { records: Answer<'shopRecords'>; again: ()
         file of sites.
       </p>
       <WriterLine by={by} setBy={setBy} />
+      {fault !== null && <Notice kind="fault" words={fault} />}
       <h2>Sites</h2>
       {records.messages.map((words) => (
         <p class="muted" key={words}>
