@@ -6,6 +6,8 @@ import { counted } from '../format/words.ts';
 import { Notice } from './notice.tsx';
 
 const daysAhead = 7;
+/** Half of what a device keeps, at three answers a visit. */
+const mostVisits = Math.floor(offlineNames.mostKept / 2 / 3);
 
 /** What a visit's unit needs without a connection. */
 const readsOf = (unitNumber: string, visitId: number): readonly string[] => [
@@ -43,9 +45,8 @@ export function TakeAlong({ asOf }: { asOf: string }) {
         ({ state, lastDay, on }) =>
           state !== 'done' && daysBetween(asOf, lastDay) >= 0 && daysBetween(asOf, on) <= daysAhead,
       );
-      const paths = near
-        .flatMap(({ unitNumber, id }) => readsOf(unitNumber, id))
-        .slice(0, offlineNames.mostKept / 2);
+      const taken = near.slice(0, mostVisits);
+      const paths = taken.flatMap(({ unitNumber, id }) => readsOf(unitNumber, id));
       for (const [index, path] of paths.entries()) {
         setProgress(`${index} of ${paths.length} …`);
         await read<'visitCard'>(path);
@@ -58,7 +59,7 @@ export function TakeAlong({ asOf }: { asOf: string }) {
             }
           : {
               kind: 'done',
-              words: `${counted(near.length, 'visit')} can be worked on without a connection.`,
+              words: `${counted(taken.length, 'visit')} can be worked on without a connection.${near.length > taken.length ? ` ${near.length - taken.length} more are not taken: this device has room for ${mostVisits}.` : ''}`,
             },
       );
     } catch (reason) {
