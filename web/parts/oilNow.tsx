@@ -85,9 +85,11 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                   </td>
                   <td class="number">{percent(line.used)}</td>
                   <td class="number">
-                    {line.limit === oil.governingLimit || line.marginDays === null
+                    {line.limit === oil.governingLimit
                       ? 'governs'
-                      : `${rounded(line.marginDays)} days`}
+                      : line.marginDays === null
+                        ? 'not within reach'
+                        : `${rounded(line.marginDays)} days`}
                   </td>
                 </tr>
               ))}
