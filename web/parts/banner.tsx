@@ -70,7 +70,7 @@ function Waiting() {
       kind="hint"
       words={`${counted(waiting.length, 'entry waits', 'entries wait')} on this device: ${waiting.map(({ title, refused }) => (refused === undefined ? title : `${title} (not taken: ${refused})`)).join('; ')}.`}
       action="Send now"
-      onAction={() => void sendWaiting().then(() => setTurn((turn) => turn + 1))}
+      onAction={() => void sendWaiting(true).then(() => setTurn((turn) => turn + 1))}
     />
   );
 }

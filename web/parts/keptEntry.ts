@@ -93,14 +93,14 @@ export const sentEvent = 'sumpwise-sent';
 let sending = false;
 
 /**
- * Sends what waits, oldest first, once the server answers again. What is refused stays with the reason, for a person to
- * decide; each success is told to the page with the entry.
+ * Sends what waits, oldest first, once the server answers again. What is refused stays with the reason, and is sent again
+ * only when a person asks for it; each success is told to the page with the entry.
  */
-export async function sendWaiting(): Promise<void> {
+export async function sendWaiting(refusedToo = false): Promise<void> {
   if (sending) return;
   sending = true;
   try {
-    for (const entry of keptEntries().filter(({ refused }) => refused === undefined))
+    for (const entry of keptEntries().filter(({ refused }) => refusedToo || refused === undefined))
       try {
         await write(entry.path, entry.body, 'POST', entry.key);
         dropEntry(entry.key);
