@@ -69,7 +69,7 @@ function History({
   const { measures } = useSettings();
   const { unit, engine, longestGap } = history;
   const entries = history.entries.filter(({ kind }) => meters || kind !== 'readings');
-  const readings = history.entries.length - history.entries.filter(({ kind }) => kind !== 'readings').length;
+  const readings = history.entries.filter(({ kind }) => kind === 'readings').length;
   const known = (value: string | null): string => value ?? 'not known';
   return (
     <>

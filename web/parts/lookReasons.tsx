@@ -1,4 +1,5 @@
 import { modelWords } from '../format/modelWords.ts';
+
 const shownFirst = 4;
 
 /** Why the call is so, most urgent first; what goes beyond four stands behind "more". */

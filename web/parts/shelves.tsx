@@ -82,7 +82,7 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
             note: typedText(values.note),
           });
           return changed(
-            `${values.item} at ${values.site}: ${onHand === null ? 'not counted' : plain(onHand, 1)} on hand.`,
+            `${itemWords(values.item)} at ${values.site}: ${onHand === null ? 'not counted' : plain(onHand, 1)} on hand.`,
           );
         }}
       />
@@ -114,7 +114,7 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
               unitCostCents: typedCents(values.price) ?? earlier?.unitCostCents ?? null,
             },
           });
-          return changed(`${values.item} at ${values.site} is counted.`);
+          return changed(`${itemWords(values.item)} at ${values.site} is counted.`);
         }}
       />
       <Movements movements={movements} />
