@@ -32,6 +32,7 @@ export async function putAside(
   to: Outcome,
   note: { ending: string; text: string },
 ): Promise<void> {
+  await mkdir(join(folder, to), { recursive: true });
   const taken = new Set(await readdir(join(folder, to)));
   const cut = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length;
   let free = name;

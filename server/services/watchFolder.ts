@@ -93,6 +93,9 @@ export class WatchFolder {
       return;
     }
     const why = reasonOf(report);
+    // A file that can't be moved is left alone until it changes, not taken in over and over.
+    const seen = this.seen.get(name);
+    if (seen !== undefined) this.seen.set(name, { ...seen, since: Infinity });
     await putAside(
       this.options.folder,
       name,
