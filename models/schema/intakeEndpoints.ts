@@ -7,6 +7,15 @@ const cursorQuery = z.object({
   limit: z.coerce.number().int().min(1).max(1000).optional(),
 });
 
+/** What is said beside files that come in the request itself, in its query or as fields of its form. */
+export const directIntakeOptions = intakeOptions.extend({
+  dryRun: z
+    .enum(['true', 'false'])
+    .default('false')
+    .transform((text) => text === 'true'),
+  name: z.string().min(1).max(255).optional().describe('of the file that is the body'),
+});
+
 /** Endpoints of bringing records in, looking back at it, and deciding held rows. */
 export const intakeEndpoints = {
   upload: {

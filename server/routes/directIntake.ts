@@ -1,31 +1,25 @@
 import { Readable } from 'node:stream';
 import type { Express, Request, RequestHandler, Response } from 'express';
-import { z } from 'zod';
-import { intakeOptions } from '../../models/schema/intake.ts';
+import { directIntakeOptions } from '../../models/schema/intakeEndpoints.ts';
 import type { Context } from '../context.ts';
-import { findUpload, keepUpload, maxUploadBytes, removeUpload, type Upload } from '../files/uploads.ts';
+import { findUpload, keepUpload, maxUploadBytes, removeUpload } from '../files/uploads.ts';
+import type { NamedFile } from '../services/intake/openFiles.ts';
 import { takeForRequest } from './intake.ts';
 import { Problem } from './problem.ts';
 
 /** A form is held in memory while it is taken apart; larger files come as the body itself. */
 const maxFormBytes = 50_000_000;
 
-const yes = z.enum(['true', 'false']).transform((text) => text === 'true');
-const told = intakeOptions.extend({
-  dryRun: yes.default(false),
-  name: z.string().min(1).max(255).optional(),
-});
-
-async function keep(context: Context, name: string, body: Readable): Promise<Upload> {
-  const kept = await keepUpload(context.paths.uploads, name, body);
+async function keep(context: Context, name: string, body: Readable): Promise<NamedFile> {
+  const { uploads } = context.paths;
+  const kept = await keepUpload(uploads, name, body);
   if (kept === 'too_large')
     throw new Problem(413, 'too_large', `${name} is larger than ${maxUploadBytes / 1e6} MB. Split it.`);
-  if (kept.bytes === 0) {
-    const found = await findUpload(context.paths.uploads, kept.upload);
-    if (found !== null) await removeUpload(found.path);
-    throw new Problem(422, 'empty', `${name} is empty: a file with rows is needed.`);
-  }
-  return kept;
+  const found = await findUpload(uploads, kept.upload);
+  if (found === null) throw new Problem(500, 'no_upload', 'The file could not be kept. Send it again.');
+  if (kept.bytes > 0) return found;
+  await removeUpload(found.path);
+  throw new Problem(422, 'empty', `${name} is empty: a file with rows is needed.`);
 }
 
 /** The files and words of a multipart form. */
@@ -63,7 +57,7 @@ export function directIntakeRoutes(app: Express, context: Context, once: Request
   app.post('/api/intake', isDirect, once, async (request: Request, response: Response) => {
     const isForm = request.is('multipart/form-data') !== false;
     const { files, words } = isForm ? await formParts(request) : { files: [], words: {} };
-    const read = told.safeParse({ ...request.query, ...words });
+    const read = directIntakeOptions.safeParse({ ...request.query, ...words });
     if (!read.success)
       throw new Problem(
         400,
@@ -75,25 +69,17 @@ export function directIntakeRoutes(app: Express, context: Context, once: Request
       throw new Problem(400, 'bad_request', 'name: the name of the file is needed, as ?name=service.csv');
     if (isForm && files.length === 0)
       throw new Problem(400, 'bad_request', 'file: a form with at least one file is needed');
-    const kept = isForm
-      ? await Promise.all(
-          files.map((file) =>
-            keep(
-              context,
-              file.name,
-              Readable.fromWeb(file.stream() as Parameters<typeof Readable.fromWeb>[0]),
-            ),
-          ),
-        )
-      : [await keep(context, name ?? '', request)];
-    const named = await Promise.all(
-      kept.map(async ({ upload }) => {
-        const found = await findUpload(context.paths.uploads, upload);
-        if (found === null) throw new Problem(500, 'no_upload', 'The file could not be kept. Send it again.');
-        return found;
-      }),
-    );
+    const named: NamedFile[] = [];
     try {
+      if (!isForm) named.push(await keep(context, name ?? '', request));
+      for (const file of files)
+        named.push(
+          await keep(
+            context,
+            file.name,
+            Readable.fromWeb(file.stream() as Parameters<typeof Readable.fromWeb>[0]),
+          ),
+        );
       const report = await takeForRequest(context, named, options);
       const [question] = report.questions;
       if (question !== undefined)

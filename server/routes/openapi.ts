@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { endpoints, type Endpoint } from '../../models/schema/endpoints.ts';
+import { directIntakeOptions } from '../../models/schema/intakeEndpoints.ts';
 import { version } from '../config.ts';
 
 const jsonSchema = (schema: z.ZodType, io: 'input' | 'output'): unknown => {
@@ -53,7 +54,8 @@ function operation(name: string, entry: Endpoint): Record<string, unknown> {
     required: true,
     schema: { type: 'string' },
   }));
-  for (const [parameter, schema] of Object.entries(entry.query?.shape ?? {}))
+  const query = name === 'intake' ? directIntakeOptions.shape : (entry.query?.shape ?? {});
+  for (const [parameter, schema] of Object.entries(query))
     parameters.push({
       name: parameter,
       in: 'query',

@@ -87,6 +87,10 @@ describe('the description of the interface', () => {
     for (const { path, parameters } of operations)
       for (const [, name] of path.matchAll(/\{(\w+)\}/g))
         expect(parameters.some((parameter) => parameter.in === 'path' && parameter.name === name)).toBe(true);
+    const intake = operations.find(({ operationId }) => operationId === 'intake');
+    expect(intake?.parameters.filter((each) => each.in === 'query').map((each) => each.name)).toEqual(
+      expect.arrayContaining(['name', 'kind', 'dryRun']),
+    );
   });
 
   test('wrong requests are 400 problems that name the field; unknown addresses 404', async () => {

@@ -80,6 +80,10 @@ describe('a file in one request', () => {
     expect((await post('/api/intake', units, csv)).status).toBe(400);
     expect((await post('/api/intake?name=u.csv', '', csv)).status).toBe(422);
     expect((await post('/api/intake?name=u.csv&dateOrder=xyz', units, csv)).status).toBe(400);
+    const half = new FormData();
+    half.append('file', new File([units], 'units.csv'));
+    half.append('file', new File([''], 'service.csv'));
+    expect((await post('/api/intake', half)).status).toBe(422);
     const broken = { 'content-type': 'multipart/form-data; boundary=none' };
     expect((await post('/api/intake', 'no form', broken)).status).toBe(400);
     expect(
@@ -150,6 +154,8 @@ test('a watched folder takes in whole files once, and says what it refused', asy
     mkdirSync(join(folder, 'a folder'));
     writeFileSync(join(folder, 'service.csv.part'), 'unit_number,serv');
     const watch = await open();
+    // cleared away by a person
+    rmSync(join(folder, 'done'), { recursive: true });
     await until(() => existsSync(join(folder, 'done', 'units.csv.report.json')));
     writeFileSync(join(folder, 'open.csv'), 'unit_number,read_on,odometer\nX1,03/04/2023,15000\n');
     writeFileSync(join(folder, 'service.csv.part'), service);
