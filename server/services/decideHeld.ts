@@ -7,7 +7,7 @@ import { recordWriter, fingerprintOf } from '../store/records.ts';
 import { raiseRevision } from '../store/settings.ts';
 import { spellingOfUnit } from '../store/unitSpelling.ts';
 import { vocabulary } from '../vocabulary.ts';
-import { replacedCode } from '../store/replacedRows.ts';
+import { replacedPlaces } from '../store/replacedRows.ts';
 import { readersByMap } from './intake/tryAgain.ts';
 
 type Decision = z.infer<(typeof endpoints)['decideHeld']['body']>;
@@ -22,13 +22,16 @@ export async function decideHeld(
   const store = await openStore(storeFile);
   try {
     const readerOf = readersByMap(vocabulary(), who.today);
+    const replaced = decision.action === 'reopen' ? replacedPlaces(store) : new Set<string>();
     let done = 0;
     const refused: Outcome['refused'] = [];
     store.sqlite.transaction(() => {
       for (const id of decision.ids) {
         const row = waitingRow(store, id);
         const message =
-          row === null ? `There is no held row ${id}.` : decideOne(store, row, decision, readerOf, who);
+          row === null
+            ? `There is no held row ${id}.`
+            : decideOne(store, row, decision, { readerOf, replaced }, who);
         if (message === null) done += 1;
         else refused.push({ id, message });
       }
@@ -45,12 +48,12 @@ function decideOne(
   store: Store,
   row: WaitingRow,
   decision: Decision,
-  readerOf: ReturnType<typeof readersByMap>,
+  { readerOf, replaced }: { readerOf: ReturnType<typeof readersByMap>; replaced: ReadonlySet<string> },
   who: { by: string; at: string },
 ): string | null {
   if (decision.action === 'reopen') {
     if (row.state === 'held') return 'This row waits already.';
-    if (row.code === replacedCode)
+    if (replaced.has(`${row.fileId}:${row.line}`))
       return 'A corrected file replaced this row; take that intake back to have it again.';
     if (row.state === 'accepted') removeRecordOfLine(store, row.kind, row.fileId, row.line);
     noteDecision(store, row, 'reopen', null, who.by, who.at);

@@ -4,7 +4,7 @@ import { fingerprintOf, readRecords, recordWriter, type PlainRecord } from './re
 import { heldHash } from './rowWriter.ts';
 
 /** Why a row of an earlier file is rejected: a corrected file tells it anew. */
-export const replacedCode = 'replaced';
+const replacedCode = 'replaced';
 
 /** The file that a new one may correct. */
 export interface EarlierFile {
@@ -135,6 +135,27 @@ export function withdrawRow(
         .run(how.at, how.by, held.id);
   }
   return units;
+}
+
+/** Files and lines of rows that a standing correction replaced. */
+export function replacedPlaces(store: Store): Set<string> {
+  const places = store.sqlite
+    .prepare(`SELECT file_id || ':' || line FROM replaced_row`)
+    .pluck()
+    .iterate() as IterableIterator<string>;
+  return new Set(places);
+}
+
+/** The newest batch that replaced rows of a batch which itself replaced earlier ones; null without one. */
+export function correctedSince(store: Store, batch: number): number | null {
+  return store.sqlite
+    .prepare(
+      `SELECT max(r.batch_id) FROM replaced_row r JOIN intake_file f ON f.id = r.file_id
+       WHERE f.batch_id = @batch AND r.batch_id <> @batch
+         AND EXISTS (SELECT 1 FROM replaced_row own WHERE own.batch_id = @batch)`,
+    )
+    .pluck()
+    .get({ batch }) as number | null;
 }
 
 interface ReplacedRow {

@@ -1,13 +1,13 @@
 import { columnsOf } from '../../models/schema/columns.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
-import { giveBack } from './replacedRows.ts';
+import { correctedSince, giveBack } from './replacedRows.ts';
 
 export type UndoResult = { batch: string; removed: number } | { refused: string };
 
 /**
  * Takes a batch back whole. A record that a later file repeated stays and becomes that file's row. Refuses where a
- * later batch rests on units that only this batch brought.
+ * later batch rests on units that only this batch brought, or corrects what this batch corrected.
  */
 export function undoBatch(store: Store, batch: string, at: string): UndoResult {
   const { sqlite } = store;
@@ -24,6 +24,11 @@ export function undoBatch(store: Store, batch: string, at: string): UndoResult {
     for (const kind of recordKinds) handOver(store, kind, own, id);
     const resting = restingOn(store, own, id);
     if (resting !== null) return { refused: resting };
+    const later = correctedSince(store, id);
+    if (later !== null)
+      return {
+        refused: `batch: batch ${later} corrects rows with which ${batch} had corrected earlier ones; take batch ${later} back first`,
+      };
     let removed = 0;
     for (const kind of recordKinds)
       removed += sqlite.prepare(`DELETE FROM ${kind} WHERE file_id IN (${own})`).run(id).changes;

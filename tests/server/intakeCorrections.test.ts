@@ -106,6 +106,26 @@ describe('a corrected file', () => {
     expect(await rows()).toEqual(before);
   });
 
+  test('a correction of a correction is taken back first', async () => {
+    const { take, rows, read } = await begin();
+    const before = await rows();
+    const second = await take('service.csv', corrected, { corrected: 'replace' });
+    const third = await take('service.csv', corrected.replace('30100', '30200'), { corrected: 'replace' });
+    const after = await rows();
+    await read((store) => {
+      expect(undoBatch(store, String(second.batch), today)).toMatchObject({
+        refused: expect.stringContaining(`take batch ${third.batch} back first`) as string,
+      });
+    });
+    expect(await rows()).toEqual(after);
+    await read((store) => {
+      for (const { batch } of [third, second])
+        expect(undoBatch(store, String(batch), today)).toEqual(expect.objectContaining({ batch }));
+      expect(verifyStore(store).ok).toBe(true);
+    });
+    expect(await rows()).toEqual(before);
+  });
+
   test('a longer file, one with other days, and the same file again are no corrections', async () => {
     const { take } = await begin();
     const longer = await take('service.csv', `${first}X2,2024-01-03,41000,LOF,5\n`);
@@ -126,12 +146,16 @@ describe('a corrected file', () => {
   });
 
   test('a held row that the corrected file tells right waits no longer', async () => {
-    const { take, read } = await begin();
+    const { file, take, read } = await begin();
     const wrong = `${header}X1,2024-01-05,5000,LOF,6\nX1,2024-02-05,55000,LOF,6\n`;
     expect((await take('more.csv', wrong)).files[0]).toMatchObject({ accepted: 1, held: 1 });
     const right = await take('more.csv', wrong.replace(',5000,', ',52000,'), { corrected: 'replace' });
     expect(right.files[0]).toMatchObject({ accepted: 1, duplicates: 1, held: 0 });
     expect(await read((store) => listHeld(store, { after: 0, limit: 5 }).rows)).toEqual([]);
+    const [told] = await read((store) => listHeld(store, { state: 'rejected', after: 0, limit: 5 }).rows);
+    const who = { by: 'J. Doe', at: '2024-06-01T08:00:00Z', today };
+    const opened = await decideHeld(file, { ids: [told.id], action: 'reopen' }, who);
+    expect(opened).toMatchObject({ done: 0, refused: [{ id: told.id }] });
     await read((store) => {
       undoBatch(store, String(right.batch), today);
       expect(listHeld(store, { after: 0, limit: 5 }).rows).toHaveLength(1);
