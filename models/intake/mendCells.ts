@@ -1,3 +1,4 @@
+import { columnsOf } from '../schema/columns.ts';
 import { datedCell } from './dateMends.ts';
 import { readNumber } from './numberText.ts';
 import type { Recognised } from './recognised.ts';
@@ -28,13 +29,15 @@ export function mendedCells(
   const write = (): string => {
     if (mend.value === null) return '';
     if (typeof mend.value === 'string') return datedCell(cell, column, mend.value, asOf);
-    const target = mend.field.endsWith('Km') ? 'km' : mend.field.endsWith('L') ? 'L' : 'h';
+    const fields = recognised.kind === null ? [] : columnsOf(recognised.kind);
+    const target = fields.find(({ field }) => field === mend.field)?.unit ?? null;
     const read = readNumber(cell, column.decimalMark);
+    const marked = (value: number) =>
+      column.decimalMark === ',' ? plain(value).replace('.', ',') : plain(value);
     // A cell that names its unit is written anew in the stored one.
-    if (typeof read !== 'string' && read.unit !== '') return `${plain(mend.value)} ${target}`;
-    const unit = column.unit === null ? null : unitFor(column.unit, target);
-    const value = plain(unit === null ? mend.value : (mend.value - unit.offset) / unit.factor);
-    return column.decimalMark === ',' ? value.replace('.', ',') : value;
+    if (typeof read !== 'string' && read.unit !== '') return `${marked(mend.value)} ${target ?? ''}`.trim();
+    const unit = column.unit === null || target === null ? null : unitFor(column.unit, target);
+    return marked(unit === null ? mend.value : (mend.value - unit.offset) / unit.factor);
   };
   const written = write();
   return recognised.columns.map((_, index) => (index === at ? written : (cells[index] ?? '')));
