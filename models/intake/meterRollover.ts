@@ -1,4 +1,4 @@
-import type { MeterMend, Window } from './meterMends.ts';
+import { windowFor, type MeterMend, type Window } from './meterMends.ts';
 import { canFollow, type MeterRule } from './meterSeries.ts';
 import type { Stand } from './meterStands.ts';
 
@@ -45,13 +45,11 @@ export function isRollover(
   const first = after[0];
   if (last === undefined || first === undefined || last.day > first.day || last.value <= first.value)
     return false;
-  const pace = gain ?? rule.perDay / 10;
+  const window = windowFor(first.day, last, undefined, gain, rule);
   return turns.some((turn) => {
     const on = { ...first, value: first.value + turn * factor };
     return (
-      last.value < turn * factor &&
-      canFollow(last, on, rule) &&
-      on.value - last.value <= 3 * pace * (first.day - last.day + 7)
+      window !== null && last.value < turn * factor && canFollow(last, on, rule) && on.value <= window.high
     );
   });
 }
