@@ -16,7 +16,8 @@ export interface WaitingRow {
   readonly state: 'held' | 'accepted' | 'rejected' | 'skipped';
 }
 
-const select = `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, h.mend_cells AS mendCells, f.column_map AS columnMap, h.state
+/** Reads waiting rows; what narrows them follows. */
+export const selectWaiting = `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, h.mend_cells AS mendCells, f.column_map AS columnMap, h.state
   FROM held_row h JOIN intake_file f ON f.id = h.file_id`;
 
 /** Rows held for one of the given reasons, in order of arrival. */
@@ -28,14 +29,14 @@ export function waitingFor(
   const marks = codes.map(() => '?').join(', ');
   return store.sqlite
     .prepare(
-      `${select} WHERE h.state = 'held' AND h.code IN (${marks}) AND (? IS NULL OR f.batch_id = ?) ORDER BY h.id`,
+      `${selectWaiting} WHERE h.state = 'held' AND h.code IN (${marks}) AND (? IS NULL OR f.batch_id = ?) ORDER BY h.id`,
     )
     .all(...codes, batch, batch) as WaitingRow[];
 }
 
 /** One held row with its map, or null. */
 export function waitingRow(store: Store, id: number): WaitingRow | null {
-  return (store.sqlite.prepare(`${select} WHERE h.id = ?`).get(id) as WaitingRow | undefined) ?? null;
+  return (store.sqlite.prepare(`${selectWaiting} WHERE h.id = ?`).get(id) as WaitingRow | undefined) ?? null;
 }
 
 /** Removes a held entry whose row has become a record of its own file. */

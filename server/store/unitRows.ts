@@ -3,7 +3,7 @@ import type { Recognised } from '../../models/intake/recognised.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
 import { recordReader, type PlainRecord } from './records.ts';
-import type { WaitingRow } from './heldDecisions.ts';
+import { selectWaiting, type WaitingRow } from './heldDecisions.ts';
 
 /** Kinds whose rows carry a unit's meters or visits. */
 export const sequenceKinds = [
@@ -94,8 +94,7 @@ export function removeRow(store: Store, kind: SequenceKind, id: number): void {
 export function waitingReader(store: Store, codes: readonly string[]): (unitNumber: string) => WaitingRow[] {
   const marks = codes.map(() => '?').join(', ');
   const statement = store.sqlite.prepare(
-    `SELECT h.id, h.file_id AS fileId, h.line, h.kind, h.code, h.raw, h.mended, h.mend_cells AS mendCells, f.column_map AS columnMap, h.state
-     FROM held_row h JOIN intake_file f ON f.id = h.file_id
+    `${selectWaiting}
      WHERE h.state = 'held' AND h.unit_number = ? AND h.code IN (${marks}) ORDER BY h.id`,
   );
   return (unitNumber) => statement.all(unitNumber, ...codes) as WaitingRow[];
