@@ -36,7 +36,8 @@ const latin: Readonly<Record<string, string>> = {
 };
 
 /**
- * Writes Cyrillic letters in Latin ones, close to ISO 9 without its accents: `замена масла` becomes `zamena masla`.
+ * Writes Russian and Ukrainian letters in Latin ones by their sound: `замена масла` becomes `zamena masla`. Common
+ * practice, no standard's table; the words of the catalog go through the same.
  * @param folded lower case without accents, see fold
  */
 export function latinLetters(folded: string): string {
