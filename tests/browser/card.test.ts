@@ -1,55 +1,26 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright-core';
+import { expect, test } from 'vitest';
 import type { Assessment } from '../../models/schema/assessment.ts';
 import type { JobCard } from '../../models/schema/jobCard.ts';
-import { get, startShop } from '../server/shopFleet.ts';
-import type { Running } from '../server/running.ts';
-import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
+import { get, startOwnShop } from '../server/shopFleet.ts';
+import { expectSound, openPage, settled, siteOf } from './browser.ts';
 import { fillOilCard } from './fillCard.ts';
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-let server: Running;
-let browser: Browser;
-beforeAll(async () => {
-  await builtPages();
-  server = await startShop();
-  await fetch(`${server.address}/api/own`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: '{}',
-  });
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
-});
+const site = siteOf(startOwnShop);
 
 const dueOf = async (): Promise<string> =>
-  (await get<Assessment>(server, '/api/assessment')).units.find(({ unitNumber }) => unitNumber === 'A1')!.oil!
-    .dueOn!;
+  (await get<Assessment>(site.server, '/api/assessment')).units.find(({ unitNumber }) => unitNumber === 'A1')!
+    .oil!.dueOn!;
 
 test('an oil card closed on a phone moves the due date; what was typed outlives a dropped connection', async () => {
-  const { page, faults } = await openPage(browser, { width: 360 });
+  const { page, faults } = await openPage(site.browser, { width: 360 });
   const before = await dueOf();
-  await page.goto(`${server.address}/card/new?unit=A1&jobs=oil_change`);
+  await page.goto(`${site.server.address}/card/new?unit=A1&jobs=oil_change`);
   await settled(page);
-  await page.evaluate(axe);
-  const violations = await page.evaluate(async () =>
-    (
-      await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe.run()
-    ).violations.map(({ id }) => id),
-  );
-  expect(violations).toEqual([]);
-  expect(
-    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
-  ).toBeLessThanOrEqual(0);
+  await expectSound(page);
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.locator('.card-fault', { hasText: 'technician must be the name' }).waitFor();
-  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=A1&jobs=oil_change');
+  const { card } = await get<{ card: JobCard }>(site.server, '/api/cards?unit=A1&jobs=oil_change');
   await fillOilCard(page, card, 5);
   await page.route('**/api/cards', (route) => route.abort());
   await page.getByRole('button', { name: 'Close the card' }).click();
@@ -67,8 +38,8 @@ test('an oil card closed on a phone moves the due date; what was typed outlives 
 }, 120_000);
 
 test('a timing card on a phone: the second person is another, the procedure is named, then it closes', async () => {
-  const { page, faults } = await openPage(browser, { width: 360 });
-  await page.goto(`${server.address}/card/new?unit=B1&jobs=timing_set,phaser`);
+  const { page, faults } = await openPage(site.browser, { width: 360 });
+  await page.goto(`${site.server.address}/card/new?unit=B1&jobs=timing_set,phaser`);
   await settled(page);
   expect(
     await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
@@ -76,7 +47,7 @@ test('a timing card on a phone: the second person is another, the procedure is n
   // gloves: every line that is ticked is a large target (44 px: WCAG 2.2, target size enhanced)
   for (const line of (await page.locator('.card-tick').all()).slice(0, 5))
     expect((await line.boundingBox())?.height).toBeGreaterThanOrEqual(44);
-  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=B1&jobs=timing_set,phaser');
+  const { card } = await get<{ card: JobCard }>(site.server, '/api/cards?unit=B1&jobs=timing_set,phaser');
   await page.evaluate(async () => {
     for (const tick of document.querySelectorAll<HTMLInputElement>('.card-steps input[type=checkbox]')) {
       tick.click();
@@ -119,8 +90,8 @@ async function tabTo(page: Page, wanted: Locator, most = 80): Promise<void> {
 }
 
 test('without a mouse: from Attention over the unit to its card, down the card, closed', async () => {
-  const { page, faults } = await openPage(browser, { width: 1400 });
-  await page.goto(server.address);
+  const { page, faults } = await openPage(site.browser, { width: 1400 });
+  await page.goto(site.server.address);
   await settled(page);
   await tabTo(page, page.getByRole('link', { name: 'To the page' }));
   await page.keyboard.press('Enter');
@@ -138,10 +109,11 @@ test('without a mouse: from Attention over the unit to its card, down the card, 
   await page.keyboard.press('Enter');
   await page.locator('.card-steps').first().waitFor();
   await settled(page);
-  const { card } = await get<{ card: JobCard }>(server, '/api/cards?unit=C3&jobs=oil_change');
+  const { card } = await get<{ card: JobCard }>(site.server, '/api/cards?unit=C3&jobs=oil_change');
   const due = async (): Promise<string> =>
-    (await get<Assessment>(server, '/api/assessment')).units.find(({ unitNumber }) => unitNumber === 'C3')!
-      .oil!.dueOn!;
+    (await get<Assessment>(site.server, '/api/assessment')).units.find(
+      ({ unitNumber }) => unitNumber === 'C3',
+    )!.oil!.dueOn!;
   const before = await due();
   const typed: readonly [RegExp, string][] = [
     [/^reminder said/, 'due'],

@@ -1,63 +1,46 @@
-import type { Browser } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { get, startShop } from '../server/shopFleet.ts';
-import type { Running } from '../server/running.ts';
-import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
+import { expect, test } from 'vitest';
+import { get, startOwnShop } from '../server/shopFleet.ts';
+import { openPage, settled, siteOf } from './browser.ts';
 
-let server: Running;
-let browser: Browser;
-beforeAll(async () => {
-  await builtPages();
-  server = await startShop();
-  await fetch(`${server.address}/api/own`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: '{}',
-  });
-  browser = await launchBrowser();
-});
-afterAll(async () => {
-  await browser.close();
-  await server.stop();
-});
+const site = siteOf(startOwnShop);
 
 interface Batches {
   readonly batches: readonly { readonly id: string }[];
 }
 
 test('without a connection: look-up, desk and card open, an entry is kept, and arrives once when the server is back', async () => {
-  const { page } = await openPage(browser, { width: 360, offline: true });
+  const { page } = await openPage(site.browser, { width: 360, offline: true });
   page.setDefaultTimeout(15_000);
   const batches = async (): Promise<number> =>
-    (await get<Batches>(server, '/api/intake/batches')).batches.length;
-  await page.goto(`${server.address}/find`);
+    (await get<Batches>(site.server, '/api/intake/batches')).batches.length;
+  await page.goto(`${site.server.address}/find`);
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   for (const path of ['/desk?unit=A1', '/card/new?unit=A1&jobs=oil_change', '/find?unit=a1']) {
-    await page.goto(server.address + path);
+    await page.goto(site.server.address + path);
     await settled(page);
   }
   const before = await batches();
 
-  await server.pause();
+  await site.server.pause();
   await page.reload();
   await page.getByText(/The server does not answer\. What you see was read/).waitFor();
   await page.getByRole('link', { name: 'Job card' }).waitFor();
-  await page.goto(`${server.address}/card/new?unit=A1&jobs=oil_change`);
+  await page.goto(`${site.server.address}/card/new?unit=A1&jobs=oil_change`);
   await page.getByRole('heading', { name: 'Job card: unit A1' }).waitFor();
-  await page.goto(`${server.address}/find?unit=a1`);
+  await page.goto(`${site.server.address}/find?unit=a1`);
   await page.locator('.find-units').getByRole('link', { name: 'Symptom desk' }).click();
   await page.getByRole('group', { name: 'Crankcase ventilation' }).getByLabel('Faulty').check();
   await page.getByLabel('Your name').fill('Maud Serra');
   await page.getByRole('button', { name: 'Keep with the unit' }).click();
   await page.getByText(/kept on this device and offered again/).waitFor();
-  await page.goto(`${server.address}/find`);
+  await page.goto(`${site.server.address}/find`);
   await page.getByText(/1 entry waits on this device: Findings for unit A1/).waitFor();
   // a page that was never opened says so, and stays a page
-  await page.goto(`${server.address}/method`);
+  await page.goto(`${site.server.address}/method`);
   await page.getByRole('heading', { name: 'Method' }).waitFor();
 
-  await server.resume();
+  await site.server.resume();
   expect(await batches()).toBe(before);
   await page.getByRole('button', { name: 'Try again' }).first().click();
   await page.getByText('Findings for unit A1: sent.').waitFor();
@@ -70,7 +53,7 @@ test('without a connection: look-up, desk and card open, an entry is kept, and a
 });
 
 test('a code in front of the camera finds its unit and the camera stops; a camera that may not be used is said', async () => {
-  const { page, faults } = await openPage(browser, { width: 360 });
+  const { page, faults } = await openPage(site.browser, { width: 360 });
   // the packaged browser reads no codes: its camera and reader are stood in for, the page is the real one
   await page.addInitScript(() => {
     const place = window as unknown as { refused: boolean; seen: string; track?: MediaStreamTrack };
@@ -95,7 +78,7 @@ test('a code in front of the camera finds its unit and the camera stops; a camer
     });
     setInterval(() => canvas.getContext('2d')?.fillRect(0, 0, 9, 9), 50);
   });
-  await page.goto(`${server.address}/find`);
+  await page.goto(`${site.server.address}/find`);
   await settled(page);
   await page.getByRole('button', { name: 'Scan number or VIN' }).click();
   await page.getByText(/The camera may not be used here/).waitFor();

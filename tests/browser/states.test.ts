@@ -1,13 +1,9 @@
 import type { Page, Route } from 'playwright-core';
 import { expect, test } from 'vitest';
-import { get, post, startShop } from '../server/shopFleet.ts';
+import { get, startOwnShop } from '../server/shopFleet.ts';
 import { expectSound, openPage, settled, siteOf } from './browser.ts';
 
-const site = siteOf(async () => {
-  const server = await startShop();
-  await post(server, '/api/own', {});
-  return server;
-});
+const site = siteOf(startOwnShop);
 
 interface Batches {
   readonly batches: readonly { readonly id: string }[];

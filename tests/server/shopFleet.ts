@@ -28,6 +28,13 @@ export async function startShop(): Promise<Running> {
   return server;
 }
 
+/** The same, with its own records shown and not the demo's. */
+export async function startOwnShop(): Promise<Running> {
+  const server = await startShop();
+  await post(server, '/api/own', {});
+  return server;
+}
+
 /** A card filled in as a careful technician would. */
 export function filledIn(card: JobCard, more: Partial<CardClosing>): Partial<CardClosing> {
   return {
