@@ -1,4 +1,5 @@
 import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
+import { partOfExposure } from '../oil/condition.ts';
 import type { Exposure } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnrecordedLife } from './segments.ts';
@@ -24,7 +25,7 @@ export function unrecordedLifeOf(
   const typical = typicalCharge(timeline, coefficients);
   const charges = Math.max(1, Math.round(km / typical.exposure.distanceKm));
   return {
-    exposure: scaled(typical.exposure, km / charges / typical.exposure.distanceKm),
+    exposure: partOfExposure(typical.exposure, km / charges / typical.exposure.distanceKm),
     charges,
     charge: typical.charge,
   };
@@ -43,17 +44,6 @@ function distanceBefore(
     return Math.max(0, days * timeline.duty.kmPerDay);
   }
   return newAtStart ? 0 : coefficients['evidence.prehistory_km'];
-}
-
-function scaled(exposure: Exposure, share: number): Exposure {
-  return {
-    ...exposure,
-    distanceKm: exposure.distanceKm * share,
-    idleHours: exposure.idleHours * share,
-    ptoHours: exposure.ptoHours * share,
-    days: exposure.days * share,
-    fuelLiters: exposure.fuelLiters === null ? null : exposure.fuelLiters * share,
-  };
 }
 
 /**
@@ -88,7 +78,8 @@ function typicalCharge(
   if (complete.length === 0) {
     const running = charge.exposure;
     const interval = coefficients['evidence.prehistory_interval_km'];
-    if (running.distanceKm > 100) return { exposure: scaled(running, interval / running.distanceKm), charge };
+    if (running.distanceKm > 100)
+      return { exposure: partOfExposure(running, interval / running.distanceKm), charge };
     const { duty } = timeline;
     const days = duty.kmPerDay > 0 ? interval / duty.kmPerDay : daysPerYear;
     return {
@@ -104,6 +95,7 @@ function typicalCharge(
   }
   let distanceKm = 0;
   let drivingHours = 0;
+  let engineKm = 0;
   let trips = 0;
   let idleHours = 0;
   let ptoHours = 0;
@@ -114,7 +106,9 @@ function typicalCharge(
   let starts = 0;
   for (const { exposure } of complete) {
     distanceKm += exposure.distanceKm;
-    drivingHours += exposure.distanceKm / exposure.speedKmh;
+    const driving = exposure.distanceKm / exposure.speedKmh;
+    drivingHours += driving;
+    engineKm += driving * (exposure.enginePaceKmh ?? exposure.speedKmh);
     trips += exposure.distanceKm / exposure.tripKm;
     idleHours += exposure.idleHours;
     ptoHours += exposure.ptoHours;
@@ -129,6 +123,7 @@ function typicalCharge(
     exposure: {
       distanceKm: distanceKm / count,
       speedKmh: distanceKm / drivingHours,
+      ...(charge.exposure.enginePaceKmh === undefined ? {} : { enginePaceKmh: engineKm / drivingHours }),
       tripKm: distanceKm / trips,
       idleHours: idleHours / count,
       ptoHours: ptoHours / count,

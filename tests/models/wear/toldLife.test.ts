@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { toldLifeOf } from '../../../models/wear/toldLife.ts';
 import { unitStates } from '../../../models/wear/unitStates.ts';
+import { unrecordedLifeOf } from '../../../models/wear/unrecordedLife.ts';
 import { coefficients, faultCodes } from './catalog.ts';
 import {
   engineRecord,
@@ -50,6 +51,21 @@ describe('life before the records', () => {
   it('the sample of a first change is of the oil of that change: one interval without a line is no gap', () => {
     const young = timelineOf(new Array<ChargePlan>(3).fill({ exposure: mixedDuty }));
     expect(toldLifeOf(young, young.charges[0].endDay)).toBeNull();
+  });
+
+  it('of a hybrid bought used loads the engine as its charges on record do: mean pace by driving hours', () => {
+    const slow = { exposure: { ...mixedDuty, speedKmh: 90, enginePaceKmh: 30 } };
+    const fast = { exposure: { ...mixedDuty, speedKmh: 45, enginePaceKmh: 42 } };
+    const { exposure } = unrecordedLifeOf(
+      timelineOf([slow, fast, slow], 18_000, 40_000),
+      false,
+      coefficients,
+    )!;
+    // by hand: 20 000 km in 111.1 + 222.2 h; (30 × 111.1 + 42 × 222.2) / 333.3
+    expect(exposure.speedKmh).toBeCloseTo(60, 6);
+    expect(exposure.enginePaceKmh).toBeCloseTo(38, 6);
+    const plain = timelineOf(new Array<ChargePlan>(3).fill({ exposure: mixedDuty }), 18_000, 40_000);
+    expect(unrecordedLifeOf(plain, false, coefficients)!.exposure.enginePaceKmh).toBeUndefined();
   });
 
   it('wears like changes on record, less surely', () => {
