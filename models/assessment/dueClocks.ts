@@ -2,12 +2,10 @@ import type { DueCase, DueClock } from '../decisions/duedates.ts';
 import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
 import type { Measure } from '../oil/amounts.ts';
 import type { RateMultipliers } from '../oil/exposure.ts';
+import { scheduledLimits } from '../oil/intervalWords.ts';
 import type { IntervalAdvice, LimitMargin } from '../oil/recommendedInterval.ts';
 import type { GoverningLimit } from '../schema/assessment.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-
-/** Limits that are set by rule and carry no doubt of their own. */
-const scheduled: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);
 
 /** The rate that moves each chemical limit. */
 const rateOf: Partial<Record<GoverningLimit, keyof RateMultipliers>> = {
@@ -34,7 +32,7 @@ function measureOf(line: LimitMargin, timeline: UnitTimeline): Measure {
 
 /** Doubt about where a chemical limit falls (log-sd): the rate behind it and what of the charge was inferred. */
 export function limitLogSd(line: LimitMargin, charge: OilCharge | null, ratesLogSd: RateMultipliers): number {
-  if (scheduled.has(line.limit)) return 0;
+  if (scheduledLimits.has(line.limit)) return 0;
   const rate = rateOf[line.limit];
   const own = rate === undefined ? 0.3 : ratesLogSd[rate];
   const spread = charge === null ? 0 : Math.hypot(0.5 * charge.spread.idleHours, 0.3 * charge.spread.starts);
@@ -56,7 +54,7 @@ export function dueClocks(
   const chosen: LimitMargin[] = [];
   let chemistry = false;
   for (const line of advice.limits) {
-    if (scheduled.has(line.limit)) chosen.push(line);
+    if (scheduledLimits.has(line.limit)) chosen.push(line);
     else if (!chemistry) {
       chosen.push(line);
       chemistry = true;

@@ -3,6 +3,9 @@ import type { Amounts, Measure } from './amounts.ts';
 import { aboutNumber, wholeNumber } from './bookInterval.ts';
 import type { IntervalLine } from './intervalLine.ts';
 
+/** Limits that are set by rule and carry no doubt of their own. */
+export const scheduledLimits: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);
+
 /** What each limit is, in words that go on "… reaches its limit". */
 export const limitNames: Readonly<Record<GoverningLimit, string>> = {
   base_number: 'the base number (the oil’s reserve against acid)',
@@ -54,7 +57,7 @@ export function intervalWords(
 ): string {
   const { at, words } = governing;
   const said = (measure: Measure): string =>
-    scheduled.has(governing.limit) && governing.measure === measure
+    scheduledLimits.has(governing.limit) && governing.measure === measure
       ? `${wholeNumber(at[measure])} ${measureWords[measure]}`
       : `about ${aboutNumber(at[measure])} ${measureWords[measure]}`;
   const parts = [
@@ -69,5 +72,3 @@ export function intervalWords(
       : `Change the oil ${listed} after the last change, whichever comes first.`;
   return `${due} What decides${severe ? ' (severe service)' : ''}: ${words}.`;
 }
-
-const scheduled: ReadonlySet<GoverningLimit> = new Set(['book', 'hours', 'calendar']);
