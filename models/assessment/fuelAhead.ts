@@ -1,4 +1,3 @@
-import { normalCdf } from '../decisions/normal.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import { limitsFor } from '../oil/condemningLimits.ts';
 import { coefficientValue } from '../oil/conditionCoefficients.ts';
@@ -6,7 +5,7 @@ import { fuelLevel } from '../oil/fuelLevel.ts';
 import type { IntervalQuestion } from '../oil/intervalQuestion.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { monthNames, monthOfDay } from '../schema/day.ts';
-import { rangeDeviations } from '../wear/normal.ts';
+import { normalCdf, rangeDeviations } from '../wear/normal.ts';
 
 /** Where fuel in the oil settles in the months to come. */
 export interface FuelAhead {

@@ -1,6 +1,7 @@
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { shopJobs, type ShopJob } from '../schema/shopPlan.ts';
+import { rangeDeviations } from '../wear/normal.ts';
 
 /** A visit whose card was closed with its hours. */
 export interface ClosedHours {
@@ -24,7 +25,6 @@ export interface LearnedRatio {
 
 /** a card that is off by more than this factor is a slip of the pen, and counts as this much */
 const mostFactor = 4;
-const z80 = 1.2816;
 
 /**
  * Hours by job as a ratio to the catalog's, drawn towards 1 where few cards speak: each visit's log ratio of actual to
@@ -65,8 +65,8 @@ export function learnedHours(
         job,
         visits: found.weight,
         ratio: Math.exp(mean),
-        low: Math.exp(mean - z80 * sd),
-        high: Math.exp(mean + z80 * sd),
+        low: Math.exp(mean - rangeDeviations * sd),
+        high: Math.exp(mean + rangeDeviations * sd),
       },
     ];
   });

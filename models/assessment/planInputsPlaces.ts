@@ -13,7 +13,8 @@ export interface PlanPlaces {
   readonly messages: readonly string[];
 }
 
-const usualWeek = [true, true, true, true, true, false, false];
+/** Monday to Friday, where a record names no weekdays. */
+export const usualWeek: readonly boolean[] = [true, true, true, true, true, false, false];
 
 /**
  * Sites and technicians as recorded; a site without a record gets one bay, one technician, 8 h on weekdays, and says so;

@@ -2,8 +2,7 @@ import type { OutsideShop } from '../decisions/shop/shopInputs.ts';
 import { weekdaysFromText } from '../decisions/shop/weekCalendar.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { ShopResource } from '../schema/shopRecordEndpoints.ts';
-
-const usualWeek = [true, true, true, true, true, false, false];
+import { usualWeek } from './planInputsPlaces.ts';
 
 /** Days on which a site is shut, days since 1970-01-01: its own holidays and those of every site. */
 export function holidaysOf(resources: readonly ShopResource[], site: string): number[] {

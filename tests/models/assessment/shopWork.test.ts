@@ -139,7 +139,7 @@ describe('hours that the shop takes', () => {
     // posterior precision 1/τ² + n/σ²: Gelman et al., Bayesian Data Analysis, eq. 2.12
     const [sigma, tau] = [coefficients['shop.hours_log_sd'], coefficients['shop.hours_prior_log_sd']];
     const sd = (1 / tau ** 2 + 4 / sigma ** 2) ** -0.5;
-    expect(Math.log(learned.high / learned.low)).toBeCloseTo(2 * 1.2816 * sd, 10);
+    expect(Math.log(learned.high / learned.low)).toBeCloseTo(2 * 1.2815515655446004 * sd, 10);
   });
 
   test('a ratio stays between 1 and what the cards say, and more cards narrow it', () => {
