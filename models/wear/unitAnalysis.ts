@@ -5,7 +5,6 @@ import type { Applicability } from './applicability.ts';
 import { assimilate } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
 import type { Evidence } from './evidence.ts';
-import type { EvidenceSetting } from './evidenceSetting.ts';
 import { latent, latentCount } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { metalEvidence } from './metalEvidence.ts';
@@ -21,25 +20,14 @@ import { prepareUnit } from './unitPreparation.ts';
 import type { PreparedUnit, ResponseWithSamples, WearContext } from './unitPreparation.ts';
 
 /** A unit's timeline worked through with all its evidence; what its states are read from. */
-export interface UnitAnalysis {
-  /** the timeline as it came, and the part of it that records tell */
-  readonly whole: UnitTimeline;
-  readonly timeline: UnitTimeline;
-  readonly history: UnitHistory;
-  readonly context: WearContext;
-  readonly applies: Applicability;
-  readonly chainLimit: ChainLimit | null;
-  readonly renewals: readonly Renewal[];
+export interface UnitAnalysis extends Omit<PreparedUnit, 'segments' | 'direct' | 'responseAt'> {
   readonly response: Response;
   readonly evidence: readonly Evidence[];
-  /** what the ends and lives of parts tell, whether it counted or not */
-  readonly lives: readonly Evidence[];
   readonly family: RatePrior;
   readonly inPlay: InPlay;
   readonly prior: Prior;
   readonly posterior: Posterior;
   readonly settings: FitSettings;
-  readonly setting: EvidenceSetting;
 }
 
 /** Move of a log-rate from where the model was run that asks for another run. */

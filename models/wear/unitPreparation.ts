@@ -47,6 +47,7 @@ export interface PreparedUnit {
   readonly chainLimit: ChainLimit | null;
   readonly renewals: readonly Renewal[];
   readonly segments: readonly Segment[];
+  /** what the ends and lives of parts tell, whether it counts or not */
   readonly lives: readonly Evidence[];
   /** findings, codes and lives; what samples tell depends on the response */
   readonly direct: readonly Evidence[];
