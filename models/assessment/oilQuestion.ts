@@ -1,7 +1,7 @@
 import type { BookInterval, IntervalNote } from '../oil/bookInterval.ts';
 import type { OilCharge, UnitTimeline } from '../oil/charge.ts';
 import { oilCondition } from '../oil/condition.ts';
-import type { RateMultipliers } from '../oil/exposure.ts';
+import { unitRates, type RateMultipliers } from '../oil/exposure.ts';
 import type { IntervalQuestion } from '../oil/intervalQuestion.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { ratesUnderFaults } from '../wear/responses.ts';
@@ -19,7 +19,7 @@ export function runningCharge(timeline: UnitTimeline): OilCharge | null {
 }
 
 /** The unit's rates while a ventilation or thermostat fault stands that no repair on record has ended. */
-export function ratesAhead(
+function ratesAhead(
   timeline: UnitTimeline,
   rates: RateMultipliers,
   coefficients: Coefficients,
@@ -76,13 +76,10 @@ export function openFaultNote(charge: OilCharge | null, coefficients: Coefficien
   const open = charge?.openFaults ?? [];
   if (open.length === 0) return null;
   const names = open.map((fault) => faultNames[fault] ?? fault.replaceAll('_', ' ')).join(' and ');
-  const factor = open.reduce(
-    (product, fault) =>
-      product *
-      coefficients[
-        fault === 'ventilation_fault' ? 'evidence.ventilation_fault_effect' : 'evidence.thermostat_effect'
-      ],
-    1,
+  const { precursor: factor } = ratesUnderFaults(
+    unitRates,
+    { faults: open, levelLowLiters: 0 },
+    coefficients,
   );
   return {
     code: 'open_fault',

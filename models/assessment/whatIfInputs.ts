@@ -1,5 +1,4 @@
 import { fillFrom } from '../oil/oilFill.ts';
-
 import type { Models } from './assessFleet.ts';
 import { fillNow } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';

@@ -19,11 +19,11 @@ export function whatWouldChange(view: UnitView, coefficients: Coefficients): str
   const filled = fillNow(timeline, view.fillOf);
   if (filled === null) return [];
   const question = freshOilQuestion(timeline, states, view.book, filled, coefficients);
-  const now = recommendedInterval(question, coefficients);
   const gains: Pick<ChangeGain, 'change' | 'gainDays' | 'words' | 'advice'>[] = [
     ...changesThatBuy(question, coefficients),
   ];
   if (question.rates !== states.rates) {
+    const now = recommendedInterval(question, coefficients);
     const change = 'Putting right the fault on record';
     const repaired = recommendedInterval({ ...question, rates: states.rates }, coefficients);
     gains.push({ change, ...intervalGain(change, now, repaired) });
