@@ -12,7 +12,8 @@ const lookBackDays = 730;
 
 /**
  * Make-up rate of a unit: litres topped up over the distance of the charges of the last two years.
- * @returns 3 L in 5400 km → 0.56 L per 1000 km; null when nothing was added or nothing was driven
+ * @returns 3 L in 5400 km → 0.56 L per 1000 km; null when nothing was added, or in less than 500 km
+ * Source: common practice, no source.
  */
 export function makeUpOf({ charges, asOfDay }: UnitTimeline): MakeUp | null {
   let liters = 0;

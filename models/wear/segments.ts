@@ -10,7 +10,7 @@ export interface FillAndEngine {
 }
 export type FillOf = (charge: OilCharge) => FillAndEngine;
 
-/** Bits of what is renewed before a segment, by bank. */
+/** Bits of what is renewed before a segment, by bank; `opened`: covers came off for timing work. */
 export const reset = {
   chain1: 1,
   chain2: 2,

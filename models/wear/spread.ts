@@ -87,7 +87,7 @@ const leastStep = -6;
 const mostStep = 5;
 const term: LikelihoodTerm = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
 
-/** The likeliest of even steps in the logarithm of the scale; the likelihood has one top, so the climb ends at it. */
+/** The likeliest of even steps in the logarithm of the scale; taken to have one top, at which the climb ends. */
 function likeliestScale(innovations: readonly Innovation[], priorSd: number, outlierLimit: number): number {
   const at = (step: number): number => {
     const logScale = step * stepLog;
