@@ -13,9 +13,6 @@ export interface Loan {
   readonly savedCents: number;
 }
 
-/** The words under which a visit's downtime stands among its costs. */
-const downtimeWords = 'unit out of use';
-
 /**
  * Gives loan units of a site to the visits whose downtime costs most, each to one visit at a time: by saving, the greatest
  * first, to the first loan unit that is free on every day of the visit and cheaper than the downtime.
@@ -30,7 +27,7 @@ export function loansOf(visits: readonly PlanVisit[], resources: readonly ShopRe
   const wishes = visits
     .filter(({ place }) => place !== 'mobile')
     .flatMap((visit) => {
-      const downtime = visit.costParts.find(({ words }) => words === downtimeWords)?.cents ?? 0;
+      const downtime = visit.costParts.find(({ part }) => part === 'downtime')?.cents ?? 0;
       return loanUnits
         .filter(({ site }) => site.toLowerCase() === (visit.unitSite ?? visit.site).toLowerCase())
         .map(({ name, centsPerDay }) => ({ visit, name, saved: downtime - centsPerDay * days(visit) }))

@@ -22,6 +22,12 @@ const hours = () => z.number().min(0).meta({ unit: 'h' });
 export const costPart = z.object({ words: z.string(), cents: cents() });
 export type CostPart = z.infer<typeof costPart>;
 
+/** The same with what it is for; `price` is that of an outside shop. */
+export const visitCostPart = costPart.extend({
+  part: z.enum(['set_up', 'downtime', 'late', 'early', 'price']),
+});
+export type VisitCostPart = z.infer<typeof visitCostPart>;
+
 /** What lies ready for a job or is ordered. */
 export const supplyKinds = ['oil', 'filter', 'kit', 'one_time'] as const;
 export const planItem = z.object({
@@ -69,7 +75,7 @@ export const planVisit = z.object({
   dueTo: isoDate.describe('end of it'),
   locked: z.boolean(),
   costCents: cents().describe('expected, of having the visit on this day'),
-  costParts: z.array(costPart),
+  costParts: z.array(visitCostPart),
 });
 export type PlanVisit = z.infer<typeof planVisit>;
 

@@ -62,8 +62,7 @@ function plannedCents(
   stock: readonly Stock[],
   visit: PlanVisit,
 ): number | null {
-  if (visit.place !== 'bay')
-    return visit.costParts.find(({ words }) => words.startsWith('price of '))?.cents ?? null;
+  if (visit.place !== 'bay') return visit.costParts.find(({ part }) => part === 'price')?.cents ?? null;
   const same = (a: string | null, b: string): boolean => (a ?? '').toLowerCase() === b.toLowerCase();
   const rate = fleet.sites.find(({ site }) => same(site, visit.site))?.labourRatePerHourCents;
   const unit = fleet.units.find(({ unit: { unitNumber } }) => unitNumber === visit.unitNumber);

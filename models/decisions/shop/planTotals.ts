@@ -91,7 +91,7 @@ export function planDowntime(
   for (const visit of visits) {
     const week = isoFromDay(mondayOf(dayFromIso(visit.on)));
     const sum = weeks.get(week) ?? { days: 0, cents: 0 };
-    const cents = visit.costParts.find(({ words }) => words === 'unit out of use')?.cents ?? 0;
+    const cents = visit.costParts.find(({ part }) => part === 'downtime')?.cents ?? 0;
     const rate = perDay.get(visit.unitNumber) ?? 0;
     const days = rate > 0 ? cents / rate : dayFromIso(visit.lastDay) - dayFromIso(visit.on) + 0.25;
     weeks.set(week, { days: sum.days + days, cents: sum.cents + cents });

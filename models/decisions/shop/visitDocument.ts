@@ -1,5 +1,5 @@
 import { isoFromDay } from '../../schema/day.ts';
-import type { CostPart, PlannedJob, PlanVisit } from '../../schema/shopPlan.ts';
+import type { PlannedJob, PlanVisit, VisitCostPart } from '../../schema/shopPlan.ts';
 import { earlyCents, lateCents } from './dueCost.ts';
 import type { DueJob, ShopInputs, ShopSite, ShopUnit } from './shopInputs.ts';
 import { downtimeCents, visitLength } from './visitCost.ts';
@@ -70,17 +70,23 @@ function leadJob(jobs: readonly DueJob[]): DueJob {
 function costParts(
   { rules, outside }: ShopInputs,
   { unit, jobs, day, dayCells, outside: away }: VisitFacts,
-): CostPart[] {
+): VisitCostPart[] {
   const late = jobs.reduce((sum, job) => sum + lateCents(job, day, rules.dueWeights), 0);
   const early = jobs.reduce((sum, job) => sum + earlyCents(job, day, rules.dueWeights), 0);
   const length = visitLength(jobs, dayCells, rules);
-  return [
-    { words: 'set-up of the visit', cents: rules.setUpCents },
-    { words: 'unit out of use', cents: away?.downtimeCents ?? downtimeCents(length, dayCells, unit, rules) },
-    { words: 'chance of being past due', cents: late },
-    { words: 'life thrown away by being early', cents: early },
-    ...(away === null ? [] : [{ words: `price of ${outside[away.shop].name}`, cents: away.priceCents }]),
-  ].filter((part) => part.cents !== 0);
+  const parts: VisitCostPart[] = [
+    { part: 'set_up', words: 'set-up of the visit', cents: rules.setUpCents },
+    {
+      part: 'downtime',
+      words: 'unit out of use',
+      cents: away?.downtimeCents ?? downtimeCents(length, dayCells, unit, rules),
+    },
+    { part: 'late', words: 'chance of being past due', cents: late },
+    { part: 'early', words: 'life thrown away by being early', cents: early },
+  ];
+  if (away !== null)
+    parts.push({ part: 'price', words: `price of ${outside[away.shop].name}`, cents: away.priceCents });
+  return parts.filter(({ cents }) => cents !== 0);
 }
 
 function jobDocument(job: DueJob): PlannedJob {
