@@ -62,7 +62,8 @@ function plannedCents(
   stock: readonly Stock[],
   visit: PlanVisit,
 ): number | null {
-  if (visit.place !== 'bay') return visit.costParts.find(({ part }) => part === 'price')?.cents ?? null;
+  // parts of 0 are not listed
+  if (visit.place !== 'bay') return visit.costParts.find(({ part }) => part === 'price')?.cents ?? 0;
   const same = (a: string | null, b: string): boolean => (a ?? '').toLowerCase() === b.toLowerCase();
   const rate = fleet.sites.find(({ site }) => same(site, visit.site))?.labourRatePerHourCents;
   const unit = fleet.units.find(({ unit: { unitNumber } }) => unitNumber === visit.unitNumber);
