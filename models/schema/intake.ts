@@ -113,6 +113,10 @@ export const heldRow = z.object({
 });
 export type HeldRow = z.infer<typeof heldRow>;
 
+/** What a person can do with a held row: take it in as it is or mended, not at all, or open it again. */
+export const heldActions = ['accept', 'mend', 'reject', 'reopen'] as const;
+export type HeldAction = (typeof heldActions)[number];
+
 /** One batch with its files. */
 export const intakeBatch = z.object({
   batch: z.string(),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { columnMapEndpoints, columnMapName, keptColumnMap } from './columnMapEndpoints.ts';
-import { columnProfile, heldRow, intakeBatch, intakeOptions, intakeReport } from './intake.ts';
+import { columnProfile, heldActions, heldRow, intakeBatch, intakeOptions, intakeReport } from './intake.ts';
 
 const cursorQuery = z.object({
   cursor: z.string().optional(),
@@ -107,7 +107,7 @@ export const intakeEndpoints = {
     summary: 'Accepts, mends, rejects or reopens held rows',
     body: z.object({
       ids: z.array(z.number().int()).min(1).max(10_000),
-      action: z.enum(['accept', 'reject', 'mend', 'reopen']),
+      action: z.enum(heldActions),
       cells: z
         .array(z.string())
         .optional()

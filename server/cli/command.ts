@@ -6,7 +6,7 @@ import { recordKinds } from '../../models/schema/kinds.ts';
 import { StoreError } from '../store/openStore.ts';
 import { assess } from './assess.ts';
 import { backup, restore } from './backup.ts';
-import { held, heldActions } from './held.ts';
+import { held, heldWords } from './held.ts';
 import { hindcast } from './hindcast.ts';
 import { budget } from './budget.ts';
 import { intake } from './intake.ts';
@@ -99,7 +99,7 @@ export async function runCommand(
     .option('--held <file>', 'write held rows with reasons to this CSV file')
     .action(async (files, options) => intake(pathsFor(options.store), files, options));
   verb('held', 'lists rows that wait for a decision, and decides them')
-    .addArgument(new Argument('[action]', 'what to do').choices(heldActions).default('list'))
+    .addArgument(new Argument('[action]', 'what to do').choices(heldWords).default('list'))
     .argument('[row...]', 'numbers of rows, as the list has them')
     .option('--code <code>', 'all rows held for this reason')
     .option('--unit <number>', 'all rows of this unit')

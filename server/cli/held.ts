@@ -1,15 +1,16 @@
 import { userInfo } from 'node:os';
 import type { Paths } from '../config.ts';
-import type { HeldRow } from '../../models/schema/intake.ts';
+import { heldActions, type HeldRow } from '../../models/schema/intake.ts';
 import { decideHeld } from '../services/decideHeld.ts';
-import type { HeldAction } from '../store/heldDecisions.ts';
 import { groupHeld, listHeld } from '../store/heldRows.ts';
 import { openStore } from '../store/openStore.ts';
 import { printJson, Refusal } from './refusal.ts';
 
-export const heldActions = ['list', 'accept', 'mend', 'reject', 'reopen'] as const;
+/** What the verb does: list, or decide. */
+export const heldWords = ['list', ...heldActions] as const;
+type HeldWord = (typeof heldWords)[number];
 
-interface HeldWords {
+interface HeldOptions {
   readonly code?: string;
   readonly unit?: string;
   readonly state?: 'held' | 'accepted' | 'rejected';
@@ -23,9 +24,9 @@ const everyRow = 1_000_000;
 /** Lists rows that wait, or decides them: as they are, with the suggested or a given mend, not at all; or opens them again. */
 export async function held(
   paths: Paths,
-  action: (typeof heldActions)[number],
+  action: HeldWord,
   ids: readonly string[],
-  options: HeldWords,
+  options: HeldOptions,
 ): Promise<void> {
   const rows = await listed(paths, action, ids, options);
   if (action === 'list') return;
@@ -50,9 +51,9 @@ export async function held(
 /** The rows meant; listed on stdout when that is all that is wanted. */
 async function listed(
   paths: Paths,
-  action: (typeof heldActions)[number],
+  action: HeldWord,
   ids: readonly string[],
-  options: HeldWords,
+  options: HeldOptions,
 ): Promise<HeldRow[]> {
   const store = await openStore(paths.ownStore, { mustExist: true });
   try {
@@ -88,7 +89,7 @@ async function listed(
 /** The cells of one row with `COLUMN=VALUE` written in. */
 function cellsFrom(
   rows: readonly HeldRow[],
-  action: HeldAction | 'list',
+  action: HeldWord,
   set: readonly string[] | undefined,
 ): string[] | undefined {
   if (set === undefined || set.length === 0) return undefined;

@@ -1,3 +1,4 @@
+import type { HeldAction } from '../../models/schema/intake.ts';
 import type { RecordKind } from '../../models/schema/kinds.ts';
 import type { Store } from './openStore.ts';
 
@@ -43,8 +44,6 @@ export function waitingRow(store: Store, id: number): WaitingRow | null {
 export function releaseHeld(store: Store, id: number): void {
   store.sqlite.prepare('DELETE FROM held_row WHERE id = ?').run(id);
 }
-
-export type HeldAction = 'accept' | 'mend' | 'reject' | 'reopen';
 
 const stateAfter = { accept: 'accepted', mend: 'accepted', reject: 'rejected', reopen: 'held' } as const;
 

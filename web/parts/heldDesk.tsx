@@ -1,7 +1,8 @@
 import { useState } from 'preact/hooks';
+import type { HeldAction } from '../../models/schema/intake.ts';
 import { RequestError, write } from '../api.ts';
 import { counted } from '../format/words.ts';
-import { DecidedLine, HeldLine, type HeldAction } from './heldLine.tsx';
+import { DecidedLine, HeldLine } from './heldLine.tsx';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 import { useWriter } from './writerName.tsx';

@@ -1,7 +1,5 @@
 import { useState } from 'preact/hooks';
-import type { HeldRow } from '../../models/schema/intake.ts';
-
-export type HeldAction = 'accept' | 'reject' | 'mend' | 'reopen';
+import type { HeldAction, HeldRow } from '../../models/schema/intake.ts';
 
 interface HeldLineProps {
   readonly row: HeldRow;
