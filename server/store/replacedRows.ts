@@ -10,7 +10,6 @@ const replacedCode = 'replaced';
 export interface EarlierFile {
   readonly id: number;
   readonly batch: number;
-  readonly rowsRead: number;
   readonly contentHash: string;
 }
 
@@ -28,7 +27,7 @@ export function earlierFile(
 ): EarlierFile | null {
   const found = store.sqlite
     .prepare(
-      `SELECT f.id, f.batch_id AS batch, f.rows_read AS rowsRead, f.content_hash AS contentHash
+      `SELECT f.id, f.batch_id AS batch, f.content_hash AS contentHash
        FROM intake_file f JOIN batch b ON b.id = f.batch_id
        WHERE f.name = ? AND f.sheet IS ? AND f.kind = ? AND f.header = ? AND b.undone_at IS NULL
        ORDER BY f.id DESC LIMIT 1`,
