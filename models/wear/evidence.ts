@@ -1,6 +1,16 @@
 import { normalCdf, normalDensity } from './normal.ts';
 import type { Trajectory } from './trajectory.ts';
 
+/** How far words are trusted, so that a far one still pulls but does not carry a unit away; shares 0..1. */
+export interface WordTrust {
+  /** words given after a quick glance, and how many times wider their error is, above 1 */
+  readonly glanceShare: number;
+  readonly glanceWidth: number;
+  /** words written without looking, and the chance of any one word then */
+  readonly mistaken: number;
+  readonly anyWord: number;
+}
+
 /** How likely a record is, given what the model expects of it. */
 export type Likelihood =
   | {
@@ -14,6 +24,7 @@ export type Likelihood =
       readonly from: number;
       readonly to: number;
       readonly sd: number;
+      readonly trust: WordTrust;
     }
   | {
       /**
@@ -98,7 +109,7 @@ export function likelihoodInto(
     return;
   }
   if (likelihood.kind === 'between') {
-    betweenInto(likelihood.from, likelihood.to, likelihood.sd, expected, into);
+    betweenInto(likelihood, expected, into);
     return;
   }
   if (likelihood.kind === 'life') {
@@ -122,20 +133,18 @@ export function likelihoodInto(
   into.weight = 1;
 }
 
-/** Chance that a word was written without looking, and the chance of any one word then. */
-const mistaken = 0.005;
-const anyWord = 0.2;
-/** Share of words given after a quick glance, and how much wider their error is: a far word still pulls. */
-const glanceShare = 0.1;
-const glanceWidth = 2.5;
-
 interface IntervalTerm {
   chance: number;
   slope: number;
   information: number;
 }
 
-function betweenInto(from: number, to: number, sd: number, expected: number, into: LikelihoodTerm): void {
+function betweenInto(
+  { from, to, sd, trust }: Extract<Likelihood, { kind: 'between' }>,
+  expected: number,
+  into: LikelihoodTerm,
+): void {
+  const { glanceShare, glanceWidth, mistaken, anyWord } = trust;
   intervalInto(from, to, sd, expected, careful);
   intervalInto(from, to, glanceWidth * sd, expected, glance);
   const ofCareful = (1 - mistaken) * (1 - glanceShare) * careful.chance;

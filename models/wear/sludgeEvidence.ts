@@ -2,7 +2,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { coverViews } from '../schema/finding.ts';
 import type { CoverView, Finding } from '../schema/finding.ts';
 import type { Sourced } from '../schema/history.ts';
-import type { Evidence } from './evidence.ts';
+import type { Evidence, WordTrust } from './evidence.ts';
 import { phaserOf } from './evidenceSetting.ts';
 import type { EvidenceSetting } from './evidenceSetting.ts';
 import { findingBase } from './findingBase.ts';
@@ -26,8 +26,19 @@ export function coverEvidence(
       kind: 'between',
       ...coverBounds(word, s.coefficients),
       sd: s.coefficients['evidence.cover_sd'],
+      trust: wordTrust(s.coefficients),
     },
     expect: (states) => states.sludge[segment],
+  };
+}
+
+/** How far the catalog trusts a word. */
+export function wordTrust(c: Coefficients): WordTrust {
+  return {
+    glanceShare: c['evidence.word_glance_share'],
+    glanceWidth: c['evidence.word_glance_width'],
+    mistaken: c['evidence.word_mistaken'],
+    anyWord: c['evidence.word_any'],
   };
 }
 
@@ -67,6 +78,7 @@ export function screenEvidence(
             from: Number.NEGATIVE_INFINITY,
             to: sludgeAt(least),
             sd: c['evidence.screen_sd'],
+            trust: wordTrust(c),
           }
         : { kind: 'measured', value: observed, sd: c['evidence.screen_sd'] },
     expect: (states) => states.screen[segment],

@@ -7,6 +7,7 @@ import type { Evidence, Likelihood } from '../../../models/wear/evidence.ts';
 import { latent, latentCount } from '../../../models/wear/latents.ts';
 import { responseOf } from '../../../models/wear/response.ts';
 import { segmentsOf } from '../../../models/wear/segments.ts';
+import { wordTrust } from '../../../models/wear/sludgeEvidence.ts';
 import { coefficients } from './catalog.ts';
 import { engineRecord, fillOfEngine, mixedDuty, timelineOf } from './simulation/records.ts';
 
@@ -69,11 +70,12 @@ describe('one joint update', () => {
 });
 
 describe('likelihoods', () => {
+  const trust = wordTrust(coefficients);
   const kinds: readonly Likelihood[] = [
     { kind: 'measured', value: 1.3, sd: 0.4 },
-    { kind: 'between', from: 0.5, to: 1.5, sd: 0.5 },
-    { kind: 'between', from: Number.NEGATIVE_INFINITY, to: 1, sd: 0.8 },
-    { kind: 'between', from: 2, to: Number.POSITIVE_INFINITY, sd: 0.8 },
+    { kind: 'between', from: 0.5, to: 1.5, sd: 0.5, trust },
+    { kind: 'between', from: Number.NEGATIVE_INFINITY, to: 1, sd: 0.8, trust },
+    { kind: 'between', from: 2, to: Number.POSITIVE_INFINITY, sd: 0.8, trust },
     { kind: 'life', median: 1, shape: 2.5, failed: 0.7 },
     { kind: 'life', median: 0.65, shape: 3, failed: 0 },
     { kind: 'seen', at: 0.9, sd: 0.35, low: 0.15, high: 1, present: true },
