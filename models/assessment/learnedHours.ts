@@ -23,14 +23,11 @@ export interface LearnedRatio {
   readonly high: number;
 }
 
-/** a card that is off by more than this factor is a slip of the pen, and counts as this much */
-const mostFactor = 4;
-
 /**
  * Hours by job as a ratio to the catalog's, drawn towards 1 where few cards speak: each visit's log ratio of actual to
  * planned hours is normal about its job's with sd σ, the job's normal about 0 with sd τ; the posterior mean is
  * Σ wy / (Σ w + σ²/τ²), its sd σ/√(Σ w + σ²/τ²), w the job's share of the visit's planned hours.
- * @param coefficients `shop.hours_log_sd` σ, `shop.hours_prior_log_sd` τ
+ * @param coefficients `shop.hours_log_sd` σ, `shop.hours_prior_log_sd` τ, `shop.hours_most_factor` the largest factor that counts
  * @returns every job that a visit speaks of, in the order of jobs
  * @throws RangeError when planned hours of a visit are not above 0, or a coefficient is missing
  * Source: normal mean with known variance and normal prior (Gelman et al., Bayesian Data Analysis, 2.5).
@@ -41,13 +38,13 @@ export function learnedHours(
 ): readonly LearnedRatio[] {
   const sigma = coefficientValue(coefficients, 'shop.hours_log_sd');
   const pull = (sigma / coefficientValue(coefficients, 'shop.hours_prior_log_sd')) ** 2;
+  const most = Math.log(coefficientValue(coefficients, 'shop.hours_most_factor'));
   const sums = new Map<ShopJob, { weight: number; sum: number }>();
   for (const { jobs, setUpHours, actualHours } of visits) {
     const own = jobs.reduce((sum, { hours }) => sum + hours, 0);
     const planned = own + setUpHours;
     if (!(own > 0)) throw new RangeError(`planned hours of a visit must be above 0, got ${own}`);
     if (!(actualHours > 0)) continue;
-    const most = Math.log(mostFactor);
     const y = Math.max(-most, Math.min(most, Math.log(actualHours / planned)));
     for (const { job, hours } of jobs) {
       const { weight, sum } = sums.get(job) ?? { weight: 0, sum: 0 };

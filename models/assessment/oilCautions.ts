@@ -16,9 +16,6 @@ interface CautionInputs {
   readonly coefficients: Coefficients;
 }
 
-/** From this chance of a change that nobody wrote down it is asked for. */
-const askedChance = 0.2;
-
 /** What the oil asks to look into, in words: fuel and viscosity, faults that stand, changes not on record, consumption. */
 export function oilCautions(
   oil: OilView | null,
@@ -36,15 +33,16 @@ export function oilCautions(
   return [
     ...notes.map(({ words }) => words),
     ...(ahead === null ? [] : [ahead]),
-    ...hiddenDrainCaution(timeline),
+    ...hiddenDrainCaution(timeline, coefficients),
     ...makeUpCaution(timeline, coefficients),
   ];
 }
 
 /** A change of the oil now in that may be missing from the records: what the due date then rests on. */
-function hiddenDrainCaution(timeline: UnitTimeline): string[] {
+function hiddenDrainCaution(timeline: UnitTimeline, coefficients: Coefficients): string[] {
   const charge = runningCharge(timeline);
-  if (charge === null || charge.hiddenDrains < 1 || charge.hiddenDrainChance < askedChance) return [];
+  const asked = coefficients['assumed.hidden_drain_asked_chance'];
+  if (charge === null || charge.hiddenDrains < 1 || charge.hiddenDrainChance < asked) return [];
   const many = charge.hiddenDrains === 1 ? 'an oil change' : `${charge.hiddenDrains} oil changes`;
   return [
     `${percentWords(charge.hiddenDrainChance)} chance that ${many} since ${isoFromDay(charge.startDay)} went unrecorded; the due date weighs both: find out and bring the record in`,
