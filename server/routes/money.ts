@@ -7,20 +7,20 @@ import { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
 import type { Context } from '../context.ts';
 import { budgetPdf } from '../files/budgetPdf.ts';
 import { budgetWorkbook } from '../files/budgetWorkbook.ts';
-import type { Background, Progress } from '../services/background.ts';
+import type { Background } from '../services/background.ts';
 import {
   budgetKey,
   budgetSteps,
   keptBudget,
   usualDraws,
   usualSeed,
-  type BudgetAnswer,
   type BudgetRequest,
 } from '../services/moneyCase.ts';
 import { workFleet } from '../services/assessStore.ts';
 import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
 import { policyOf } from '../services/policyOf.ts';
 import { tryPolicy } from '../services/policyTrial.ts';
+import { wholeAnswer, workState, type Reading } from '../services/reading.ts';
 import { spendOf } from '../services/spendOf.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { Problem } from './problem.ts';
@@ -46,35 +46,19 @@ export function questionOf(query: z.infer<typeof budgetQuery>): BudgetRequest {
   };
 }
 
-/** A page asks again rather than wait longer than this. */
-const patienceMs = 1200;
-
-/** A case is worked out once, off the request thread; this is the answer, or the task that works on it. */
-async function asked(
+/** The case of a question, or the work on it, off the request thread; a list that names a unit which is not there is the asker's to mend. */
+async function readBudget(
   context: Context,
   background: Background,
   query: z.infer<typeof budgetQuery>,
-): Promise<{ readonly answer: () => BudgetAnswer | null; readonly task: Progress | null }> {
+): Promise<Reading<BudgetDocument>> {
   const store = await context.current();
   const request = questionOf(query);
   const key = await budgetKey(context, store, request);
-  const answer = (): BudgetAnswer | null => keptBudget(store, key);
-  const task = answer() === null ? background.start(key, { kind: 'budget', request }, budgetSteps) : null;
-  return { answer, task };
-}
-
-/** The document of a question, however long it takes; a list that names a unit which is not there is the asker's to mend. */
-async function documentOf(
-  context: Context,
-  background: Background,
-  query: z.infer<typeof budgetQuery>,
-): Promise<BudgetDocument> {
-  const { answer, task } = await asked(context, background, query);
-  await task?.finished;
-  const result = answer();
-  if (result === null) throw new Error(task?.failed ?? 'the budget case was not kept');
-  if ('refused' in result) throw new Problem(422, 'no_unit', `${result.refused}.`);
-  return result.document;
+  const kept = keptBudget(store, key);
+  if (kept === null) return { task: background.start(key, { kind: 'budget', request }, budgetSteps) };
+  if ('refused' in kept) throw new Problem(422, 'no_unit', `${kept.refused}.`);
+  return { answer: kept.document };
 }
 
 /** Report and workbook of the same question, as files to keep. */
@@ -88,31 +72,15 @@ const files = {
 
 /** The budget case and the interval policy. */
 export function moneyRoutes(app: Express, context: Context, background: Background): void {
-  serveEndpoint(app, 'budget', ({ query }) => documentOf(context, background, query));
-  serveEndpoint(app, 'budgetWork', async ({ query }) => {
-    const { answer, task } = await asked(context, background, query);
-    if (task !== null)
-      await Promise.race([task.finished, new Promise((resolve) => setTimeout(resolve, patienceMs))]);
-    const result = answer();
-    const [done, total] = [task?.done ?? budgetSteps, budgetSteps];
-    const reason = task?.failed ?? null;
-    if (result === null)
-      return {
-        state: reason === null ? ('working' as const) : ('failed' as const),
-        reason,
-        done,
-        total,
-        result: null,
-      };
-    if ('refused' in result) throw new Problem(422, 'no_unit', `${result.refused}.`);
-    return { state: 'ready' as const, reason: null, done: total, total, result: result.document };
-  });
+  const read = (query: z.infer<typeof budgetQuery>) => () => readBudget(context, background, query);
+  serveEndpoint(app, 'budget', ({ query }) => wholeAnswer(read(query)));
+  serveEndpoint(app, 'budgetWork', ({ query }) => workState(read(query)));
   serveEndpoint(app, 'budgetCheck', async ({ query: { amount, months = 12, from } }) => {
     const store = await context.current();
     const today = await context.asOf(store);
     const asOf = from ?? isoFromDay(dayFromIso(today) - 365);
     if (asOf >= today) throw new Problem(422, 'not_past', `from must lie before ${today}, got ${asOf}.`);
-    const said = await documentOf(context, background, { amount, months, asOf });
+    const said = await wholeAnswer(read({ amount, months, asOf }));
     const { fleet } = await workFleet(context, store);
     return budgetCheckOf(said, fleet.units, today);
   });
@@ -148,7 +116,7 @@ export function moneyRoutes(app: Express, context: Context, background: Backgrou
         const [issue] = parsed.error.issues;
         throw new Problem(400, 'bad_request', `query.${issue.path.join('.')}: ${issue.message}`);
       }
-      const data = await documentOf(context, background, parsed.data);
+      const data = await wholeAnswer(read(parsed.data));
       response
         .type(files[kind].type)
         .set('Content-Disposition', `attachment; filename="budget-${data.asOf}.${kind}"`)

@@ -12,6 +12,7 @@ import { changePlan, moveCostOf, PlanRefused } from '../services/planBook.ts';
 import { PlanChanged } from '../services/planKey.ts';
 import { publishPlan } from '../services/planPublish.ts';
 import { readPlan, readyPlan } from '../services/planReady.ts';
+import { workState } from '../services/reading.ts';
 import { listFeeds, makeFeed, siteOfFeed } from '../store/calendarFeeds.ts';
 import type { Store } from '../store/openStore.ts';
 import { serveEndpoint } from './endpoint.ts';
@@ -37,9 +38,6 @@ const files = {
   csv: { type: 'text/csv', name: 'shop-plan' },
 } as const;
 
-/** A page asks again rather than wait longer than this. */
-const patienceMs = 1200;
-
 /** The shop plan, its changes, its files, and the private calendar addresses of sites. */
 export function planRoutes(app: Express, context: Context, background: Background): void {
   /** The store that is shown, once the plan that is asked for is there. */
@@ -53,17 +51,7 @@ export function planRoutes(app: Express, context: Context, background: Backgroun
   serveEndpoint(app, 'plan', ({ query }) => planOf(query));
   serveEndpoint(app, 'planWork', async ({ query }) => {
     const store = await context.current();
-    let reading = await readPlan(context, background, store, query);
-    if ('task' in reading && reading.task.failed === null) {
-      const { finished } = reading.task;
-      await Promise.race([finished, new Promise((resolve) => setTimeout(resolve, patienceMs))]);
-      if (reading.task.failed === null) reading = await readPlan(context, background, store, query);
-    }
-    if ('answer' in reading)
-      return { state: 'ready' as const, reason: null, done: 1, total: 1, result: reading.answer };
-    const { done, total, failed } = reading.task;
-    const state = failed === null ? ('working' as const) : ('failed' as const);
-    return { state, reason: failed, done, total, result: null };
+    return workState(() => readPlan(context, background, store, query));
   });
   serveEndpoint(app, 'planCostOfMove', async ({ body }) =>
     orRefused(planned(body).then((store) => moveCostOf(context, store, body, body.visitId, body.to))),
