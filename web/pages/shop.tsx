@@ -9,6 +9,7 @@ import { plain } from '../format/measures.ts';
 import { planSentence, planWeeks } from '../format/planWords.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { SiteChoice, siteIn, WeeksChoice } from '../parts/planFilters.tsx';
 import { PlanHandOn } from '../parts/planHandOn.tsx';
 import { PlanDowntime, PlanNotPlaced } from '../parts/planLists.tsx';
 import { PlanVisitDetail } from '../parts/planVisitDetail.tsx';
@@ -18,8 +19,6 @@ import { ShopLinks } from '../parts/shopLinks.tsx';
 import { usePlan } from '../parts/usePlan.ts';
 import '../styles/shop.css';
 import '../styles/records.css';
-
-const spans = [4, 8, 13, 26];
 
 /** The shop plan: who comes when, what does not fit, what is to be ordered. */
 export function ShopPage() {
@@ -71,7 +70,7 @@ function Plan({
   const [target, setTarget] = useState<DropPlace | null>(null);
   const query = { from: plan.from, weeks: plan.weeks, stand };
   const starts = useMemo(() => planWeeks(plan, firstDayOfWeek), [plan, firstDayOfWeek]);
-  const site = answer.sites.some((entry) => entry.site === location.query.site) ? location.query.site : '';
+  const site = siteIn(answer.sites, location.query.site);
   const shown = Math.max(0, starts.indexOf(location.query.week ?? ''));
   const week = starts[shown];
   const rowsBy: WeekRows = location.query.rows === 'technician' ? 'technician' : 'bay';
@@ -106,30 +105,8 @@ function Plan({
         <strong>{visits}</strong>; {left}; {gap}.
       </p>
       <div class="plan-filters no-print">
-        <label>
-          Site
-          <select value={site} onChange={(event) => go({ site: event.currentTarget.value })}>
-            <option value="">all sites</option>
-            {answer.sites.map((entry) => (
-              <option key={entry.site}>{entry.site}</option>
-            ))}
-          </select>
-        </label>
-        <label>
-          Weeks ahead
-          <select
-            value={String(weeks)}
-            onChange={(event) => go({ weeks: event.currentTarget.value, week: '' })}
-          >
-            {[...new Set([...spans, weeks])]
-              .sort((a, b) => a - b)
-              .map((span) => (
-                <option key={span} value={String(span)}>
-                  {span}
-                </option>
-              ))}
-          </select>
-        </label>
+        <SiteChoice sites={answer.sites} site={site} choose={(named) => go({ site: named })} />
+        <WeeksChoice weeks={weeks} choose={(ahead) => go({ weeks: ahead, week: '' })} />
         <label>
           Rows
           <select value={rowsBy} onChange={(event) => go({ rows: event.currentTarget.value, day })}>

@@ -7,6 +7,7 @@ import { isHere } from '../format/planWords.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading } from '../parts/notice.tsx';
+import { SiteChoice, siteIn, WeeksChoice } from '../parts/planFilters.tsx';
 import { PlanSupplies } from '../parts/planLists.tsx';
 import { Shelves } from '../parts/shelves.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
@@ -14,8 +15,6 @@ import { ShopLinks } from '../parts/shopLinks.tsx';
 import { usePlan } from '../parts/usePlan.ts';
 import '../styles/shop.css';
 import '../styles/records.css';
-
-const spans = [4, 8, 13, 26];
 
 /** What is to be ordered by week, what the shelves hold, and what went on and off them. */
 export function SuppliesPage() {
@@ -26,7 +25,7 @@ export function SuppliesPage() {
   useEffect(() => {
     document.title = 'Orders and shelves · Sumpwise';
   }, []);
-  const site = data?.sites.some((entry) => entry.site === location.query.site) ? location.query.site : '';
+  const site = siteIn(data?.sites ?? [], location.query.site);
   const go = (change: Record<string, string>): void =>
     location.route(
       `/shop/supplies?${new URLSearchParams({ weeks: String(weeks), site, ...change }).toString()}`,
@@ -42,27 +41,8 @@ export function SuppliesPage() {
         <>
           <p class="sentence">{orderSentence(data, site)}</p>
           <div class="plan-filters no-print">
-            <label>
-              Site
-              <select value={site} onChange={(event) => go({ site: event.currentTarget.value })}>
-                <option value="">all sites</option>
-                {data.sites.map((entry) => (
-                  <option key={entry.site}>{entry.site}</option>
-                ))}
-              </select>
-            </label>
-            <label>
-              Weeks ahead
-              <select value={String(weeks)} onChange={(event) => go({ weeks: event.currentTarget.value })}>
-                {[...new Set([...spans, weeks])]
-                  .sort((a, b) => a - b)
-                  .map((span) => (
-                    <option key={span} value={String(span)}>
-                      {span}
-                    </option>
-                  ))}
-              </select>
-            </label>
+            <SiteChoice sites={data.sites} site={site} choose={(named) => go({ site: named })} />
+            <WeeksChoice weeks={weeks} choose={(ahead) => go({ weeks: ahead })} />
             <button type="button" onClick={() => window.print()}>
               Print
             </button>
