@@ -5,6 +5,7 @@ import { date, fromNow } from '../format/dates.ts';
 import { distance, hours, plain, volume } from '../format/measures.ts';
 import { counted } from '../format/words.ts';
 import { workWords } from '../format/workWords.ts';
+import { ColumnHeads } from '../parts/columnHeads.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading } from '../parts/notice.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
@@ -114,21 +115,18 @@ function History({
       ) : (
         <div class="table-frame" tabIndex={0} role="region" aria-label="Service history">
           <table class="stacking history-lines">
-            <thead>
-              <tr>
-                <th scope="col">Day</th>
-                <th scope="col" class="number">
-                  Odometer
-                </th>
-                <th scope="col" class="number">
-                  Engine hours
-                </th>
-                <th scope="col">What was done or found</th>
-                <th scope="col">Oil</th>
-                <th scope="col">Shop, order</th>
-                <th scope="col">File, line</th>
-              </tr>
-            </thead>
+            <ColumnHeads
+              titles={[
+                'Day',
+                'Odometer',
+                'Engine hours',
+                'What was done or found',
+                'Oil',
+                'Shop, order',
+                'File, line',
+              ]}
+              numbers={['Odometer', 'Engine hours']}
+            />
             <tbody>
               {entries.map((entry) => (
                 <Line entry={entry} key={`${entry.source.kind} ${entry.source.id}`} />

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { plain } from '../format/measures.ts';
+import { ColumnHeads } from '../parts/columnHeads.tsx';
 import { ModelDescriptions } from '../parts/modelDescriptions.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
@@ -87,18 +88,10 @@ export function Method() {
             <h2>{group.title}</h2>
             <div class="table-frame" tabIndex={0} role="region" aria-label={group.title}>
               <table class="stacking">
-                <thead>
-                  <tr>
-                    <th scope="col">What</th>
-                    <th scope="col" class="number">
-                      Value
-                    </th>
-                    <th scope="col">Unit</th>
-                    <th scope="col">Range</th>
-                    <th scope="col">Kind</th>
-                    <th scope="col">Source</th>
-                  </tr>
-                </thead>
+                <ColumnHeads
+                  titles={['What', 'Value', 'Unit', 'Range', 'Kind', 'Source']}
+                  numbers={['Value']}
+                />
                 <tbody>
                   {entries.map((entry) => (
                     <tr key={entry.id}>

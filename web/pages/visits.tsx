@@ -5,6 +5,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { visitStateWords, visitStates } from '../../models/schema/visit.ts';
 import { date } from '../format/dates.ts';
 import { Actuals } from '../parts/actuals.tsx';
+import { ColumnHeads } from '../parts/columnHeads.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
@@ -87,16 +88,7 @@ export function VisitsPage() {
           {done !== '' && <Notice kind="done" words={done} />}
           <div class="table-frame" tabIndex={0} role="region" aria-label="Visits by day">
             <table class="stacking visits">
-              <thead>
-                <tr>
-                  <th scope="col">Day</th>
-                  <th scope="col">Unit</th>
-                  <th scope="col">Where</th>
-                  <th scope="col">Jobs</th>
-                  <th scope="col">Stands at</th>
-                  <th scope="col">Next</th>
-                </tr>
-              </thead>
+              <ColumnHeads titles={['Day', 'Unit', 'Where', 'Jobs', 'Stands at', 'Next']} />
               <tbody>
                 {listed.map((visit) => (
                   <VisitRow

@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { RequestError, write } from '../api.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
@@ -35,14 +36,7 @@ export function BatchList({ version, onUndone }: { version: unknown; onUndone: (
       {data !== null && data.batches.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label="Intakes">
           <table class="stacking">
-            <thead>
-              <tr>
-                <th scope="col">Batch</th>
-                <th scope="col">When</th>
-                <th scope="col">Files</th>
-                <th scope="col">Undo</th>
-              </tr>
-            </thead>
+            <ColumnHeads titles={['Batch', 'When', 'Files', 'Undo']} />
             <tbody>
               {data.batches.map((batch) => (
                 <tr key={batch.batch}>

@@ -1,5 +1,6 @@
 import type { CorrectedFile } from '../../models/schema/intake.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 
 /** What a corrected file changes of the earlier one, row by row, before anything is kept. */
 export function CorrectionTable({ file, corrects }: { file: string; corrects: CorrectedFile }) {
@@ -16,15 +17,7 @@ export function CorrectionTable({ file, corrects }: { file: string; corrects: Co
             <caption>
               {differences.length < changed ? `The first ${differences.length} changed rows` : 'Changed rows'}
             </caption>
-            <thead>
-              <tr>
-                <th scope="col">Line</th>
-                <th scope="col">Row</th>
-                <th scope="col">Column</th>
-                <th scope="col">Was</th>
-                <th scope="col">Is</th>
-              </tr>
-            </thead>
+            <ColumnHeads titles={['Line', 'Row', 'Column', 'Was', 'Is']} />
             <tbody>
               {differences.flatMap(({ line, row, cells }) =>
                 cells.map(({ column, was, is }) => (

@@ -3,6 +3,7 @@ import type { UnitStory } from '../../models/schema/story.ts';
 import { hours, percent } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { roundMoney } from '../format/money.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { useFleetState } from './fleetState.tsx';
 import { LookPhotos } from './lookPhotos.tsx';
 import { Loading } from './notice.tsx';
@@ -67,18 +68,10 @@ function Looks({ looks }: { looks: UnitLooks }) {
       ))}
       <div class="table-frame" tabIndex={0} role="region" aria-label="Looks">
         <table class="stacking">
-          <thead>
-            <tr>
-              <th scope="col">Look</th>
-              <th scope="col" class="number">
-                Costs
-              </th>
-              <th scope="col" class="number">
-                Saves after that
-              </th>
-              <th scope="col">What each result leads to</th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            titles={['Look', 'Costs', 'Saves after that', 'What each result leads to']}
+            numbers={['Costs', 'Saves after that']}
+          />
           <tbody>
             {looks.looks.map((look) => (
               <tr key={look.look}>

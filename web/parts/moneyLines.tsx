@@ -4,6 +4,7 @@ import { date } from '../format/dates.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { money, moneyRange, roundMoney } from '../format/money.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 
 const link = (unitNumber: string) => <a href={`/units/${encodeURIComponent(unitNumber)}`}>{unitNumber}</a>;
 
@@ -42,19 +43,18 @@ export function MoneyLines({ data }: { readonly data: BudgetDocument }) {
       <Kinds data={data} />
       <div class="table-frame" tabIndex={0} role="region" aria-label="What the money buys">
         <table class="stacking">
-          <thead>
-            <tr>
-              <th scope="col">Unit</th>
-              <th scope="col">What</th>
-              <th scope="col">When</th>
-              <th scope="col" class="number">
-                Costs
-              </th>
-              <th scope="col">Failure cost avoided</th>
-              <th scope="col">Waiting a month</th>
-              <th scope="col">Chance of failure if run</th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            titles={[
+              'Unit',
+              'What',
+              'When',
+              'Costs',
+              'Failure cost avoided',
+              'Waiting a month',
+              'Chance of failure if run',
+            ]}
+            numbers={['Costs']}
+          />
           <tbody>
             {data.chosen.map((line) => (
               <tr key={line.unitNumber}>

@@ -3,6 +3,7 @@ import { date } from '../format/dates.ts';
 import { distance, hourMeterAt, hours, odometerAt, percent, plain, rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { DueWindow } from './dueWindow.tsx';
 import { useSettings } from './fleetState.tsx';
 import { LimitTerm } from './term.tsx';
@@ -54,20 +55,10 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
         <div class="table-frame" tabIndex={0} role="region" aria-label="Limits">
           <table>
             <caption>Each limit by itself, since the last change</caption>
-            <thead>
-              <tr>
-                <th scope="col">limit</th>
-                <th scope="col" class="number">
-                  reached at
-                </th>
-                <th scope="col" class="number">
-                  used now
-                </th>
-                <th scope="col" class="number">
-                  margin
-                </th>
-              </tr>
-            </thead>
+            <ColumnHeads
+              titles={['limit', 'reached at', 'used now', 'margin']}
+              numbers={['reached at', 'used now', 'margin']}
+            />
             <tbody>
               {story.limits.map((line) => (
                 <tr key={line.limit}>

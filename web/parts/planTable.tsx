@@ -1,4 +1,5 @@
 import type { ComponentChild } from 'preact';
+import { ColumnHeads } from './columnHeads.tsx';
 
 interface TableProps {
   readonly label: string;
@@ -14,15 +15,7 @@ export function LineTable({ label, header, numbers = [], rows }: TableProps) {
   return (
     <div class="table-frame plan-table" tabIndex={0} role="region" aria-label={label}>
       <table>
-        <thead>
-          <tr>
-            {header.map((title) => (
-              <th scope="col" key={title} class={of(title)}>
-                {title}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <ColumnHeads titles={header} numbers={numbers} />
         <tbody>
           {rows.map(({ key, cells: [first, ...others] }) => (
             <tr key={key}>

@@ -5,6 +5,7 @@ import { promiseChart } from '../charts/promise.ts';
 import { monthName } from '../format/dates.ts';
 import { percent } from '../format/measures.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { useFleetState } from './fleetState.tsx';
 import { Loading } from './notice.tsx';
 import { ReadFault } from './readFault.tsx';
@@ -65,21 +66,10 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
       />
       <div class="table-frame" tabIndex={0} role="region" aria-label="Oil changes by site and month">
         <table>
-          <thead>
-            <tr>
-              <th scope="col">Month</th>
-              <th scope="col">Site</th>
-              <th scope="col" class="number">
-                early
-              </th>
-              <th scope="col" class="number">
-                on time
-              </th>
-              <th scope="col" class="number">
-                late
-              </th>
-            </tr>
-          </thead>
+          <ColumnHeads
+            titles={['Month', 'Site', 'early', 'on time', 'late']}
+            numbers={['early', 'on time', 'late']}
+          />
           <tbody>
             {[...months].reverse().map((month) => (
               <tr key={`${month.month}${month.site}`}>

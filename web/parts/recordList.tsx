@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { RecordLink } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { RecordDetail } from './recordDetail.tsx';
 
 const firstRows = 25;
@@ -19,14 +20,7 @@ export function RecordList({ records }: { records: readonly RecordLink[] }) {
       {records.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label="List of records">
           <table class="stacking">
-            <thead>
-              <tr>
-                <th scope="col">Day</th>
-                <th scope="col">Kind</th>
-                <th scope="col">What it says</th>
-                <th scope="col">File and line</th>
-              </tr>
-            </thead>
+            <ColumnHeads titles={['Day', 'Kind', 'What it says', 'File and line']} />
             <tbody>
               {shown.map((record) => (
                 <tr key={`${record.kind}${record.id}`}>

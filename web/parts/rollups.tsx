@@ -1,9 +1,18 @@
 import { useState } from 'preact/hooks';
 import { distance, percent, rounded } from '../format/measures.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Loading, Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
+const measured = [
+  'units',
+  'mean distance a day',
+  'mean idle share',
+  'past due',
+  'mean sludge',
+  'expected timing failures',
+];
 const titles = { site: 'By site', duty: 'By duty', engineFamily: 'By engine family' } as const;
 
 /** Sums by site, duty and engine family, read when they are wanted. */
@@ -21,29 +30,7 @@ export function Rollups() {
         <div class="table-frame" key={group.by} tabIndex={0} role="region" aria-label={titles[group.by]}>
           <table>
             <caption>{titles[group.by]}</caption>
-            <thead>
-              <tr>
-                <th scope="col">name</th>
-                <th scope="col" class="number">
-                  units
-                </th>
-                <th scope="col" class="number">
-                  mean distance a day
-                </th>
-                <th scope="col" class="number">
-                  mean idle share
-                </th>
-                <th scope="col" class="number">
-                  past due
-                </th>
-                <th scope="col" class="number">
-                  mean sludge
-                </th>
-                <th scope="col" class="number">
-                  expected timing failures
-                </th>
-              </tr>
-            </thead>
+            <ColumnHeads titles={['name', ...measured]} numbers={measured} />
             <tbody>
               {group.rows.map((row) => (
                 <tr key={row.name}>

@@ -7,6 +7,7 @@ import { date } from '../format/dates.ts';
 import { distance, plain, rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { useSettings } from './fleetState.tsx';
 import { IntervalApproval } from './intervalApproval.tsx';
 
@@ -78,18 +79,17 @@ function Sample({ sample, open }: { sample: SampleView; open: boolean }) {
       {sample.values.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label={`Sample of ${date(sample.on)}`}>
           <table class="stacking">
-            <thead>
-              <tr>
-                <th scope="col">measured</th>
-                <th scope="col" class="number">
-                  value
-                </th>
-                <th scope="col">verdict</th>
-                <th scope="col">by absolute limits</th>
-                <th scope="col">by like samples of the fleet</th>
-                <th scope="col">expected by the model</th>
-              </tr>
-            </thead>
+            <ColumnHeads
+              titles={[
+                'measured',
+                'value',
+                'verdict',
+                'by absolute limits',
+                'by like samples of the fleet',
+                'expected by the model',
+              ]}
+              numbers={['value']}
+            />
             <tbody>
               {sample.values.map((value) => (
                 <tr key={value.measurand}>

@@ -5,6 +5,7 @@ import { trendChart } from '../charts/trend.ts';
 import { date } from '../format/dates.ts';
 import { rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { RecordDetail } from './recordDetail.tsx';
 
 type WearState = 'sludge' | 'chain' | 'phaser';
@@ -58,20 +59,10 @@ function Trend({ title, unit, scale, points, measured, renewedOn, missing, open 
         <summary>The same as a table</summary>
         <div class="table-frame" tabIndex={0} role="region" aria-label={`${title} as a table`}>
           <table>
-            <thead>
-              <tr>
-                <th scope="col">day</th>
-                <th scope="col" class="number">
-                  low
-                </th>
-                <th scope="col" class="number">
-                  most likely
-                </th>
-                <th scope="col" class="number">
-                  high
-                </th>
-              </tr>
-            </thead>
+            <ColumnHeads
+              titles={['day', 'low', 'most likely', 'high']}
+              numbers={['low', 'most likely', 'high']}
+            />
             <tbody>
               {[...points].reverse().map((point) => (
                 <tr key={point.on}>
