@@ -2,7 +2,7 @@ import { jobWords } from '../../models/cards/jobCard.ts';
 import type { ShopResource, ShopRow } from '../../models/schema/shopRecordEndpoints.ts';
 import { shopJobs } from '../../models/schema/shopPlan.ts';
 import { write } from '../api.ts';
-import { EntryForm, typedCents, typedNumber, typedText } from './entryForm.tsx';
+import { EntryForm, type EntryField, typedCents, typedNumber, typedText } from './entryForm.tsx';
 
 interface FormProps {
   readonly by: string;
@@ -19,21 +19,41 @@ const siteChoice = (sites: readonly string[], optional = false) => ({
   optional,
 });
 
-async function keep(resource: ShopResource, by: string): Promise<void> {
-  await write<'addShopResource'>('/api/shop-records/resources', { resource, by: by.trim() });
+type Made = { readonly words: string } & ({ readonly row: ShopRow } | { readonly resource: ShopResource });
+
+interface AddProps extends Pick<FormProps, 'by' | 'changed'> {
+  readonly title: string;
+  readonly fields: readonly EntryField[];
+  /** what is kept of what was typed, and what is said then; throws where something lacks */
+  readonly made: (values: Readonly<Record<string, string>>) => Made;
 }
 
-async function addRow(row: ShopRow, by: string): Promise<void> {
-  await write<'addShopRow'>('/api/shop-records/rows', { row, by: by.trim() });
+/** Keeps one row, or one thing that ends, under the name of who writes. */
+function AddForm({ title, fields, by, changed, made }: AddProps) {
+  return (
+    <EntryForm
+      title={title}
+      by={by}
+      button="Add"
+      fields={fields}
+      send={async (values) => {
+        const { words, ...entry } = made(values);
+        const body = { ...entry, by: by.trim() };
+        if ('row' in entry) await write<'addShopRow'>('/api/shop-records/rows', body);
+        else await write<'addShopResource'>('/api/shop-records/resources', body);
+        return changed(words);
+      }}
+    />
+  );
 }
 
 /** A person, or days on which one is away. */
 export function TechnicianForm({ by, sites, changed }: FormProps) {
   return (
-    <EntryForm
+    <AddForm
       title="Technician"
       by={by}
-      button="Add"
+      changed={changed}
       fields={[
         { name: 'technician', label: 'Name' },
         siteChoice(sites),
@@ -42,8 +62,8 @@ export function TechnicianForm({ by, sites, changed }: FormProps) {
         { name: 'from', label: 'Away from', kind: 'date', optional: true },
         { name: 'to', label: 'Away to', kind: 'date', optional: true },
       ]}
-      send={async (values) => {
-        const row: ShopRow = {
+      made={(values) => ({
+        row: {
           kind: 'technicians',
           technician: values.technician,
           site: values.site,
@@ -51,10 +71,9 @@ export function TechnicianForm({ by, sites, changed }: FormProps) {
           hoursPerDay: typedNumber(values.hours),
           awayFrom: typedText(values.from),
           awayTo: typedText(values.to),
-        };
-        await addRow(row, by);
-        return changed(`${values.technician} is on record.`);
-      }}
+        },
+        words: `${values.technician} is on record.`,
+      })}
     />
   );
 }
@@ -62,10 +81,10 @@ export function TechnicianForm({ by, sites, changed }: FormProps) {
 /** Days on which one unit can't be spared. */
 export function BlackoutForm({ by, changed }: FormProps) {
   return (
-    <EntryForm
+    <AddForm
       title="Days not spared"
       by={by}
-      button="Add"
+      changed={changed}
       fields={[
         { name: 'unit', label: 'Unit' },
         { name: 'from', label: 'From', kind: 'date', optional: true },
@@ -73,21 +92,20 @@ export function BlackoutForm({ by, changed }: FormProps) {
         { name: 'weekdays', label: 'Or every (mon,tue)', optional: true },
         { name: 'reason', label: 'Because of', optional: true },
       ]}
-      send={async (values) => {
+      made={(values) => {
         const weekdays = typedText(values.weekdays);
         if (weekdays === null && values.from === '')
           throw new Error('Name the first day, or the weekdays on which it can not be spared.');
-        await addRow(
-          {
+        return {
+          row: {
             kind: 'blackouts',
             unitNumber: values.unit.trim(),
             from: weekdays ?? values.from,
             to: weekdays === null ? typedText(values.to) : null,
             reason: typedText(values.reason),
           },
-          by,
-        );
-        return changed(`Unit ${values.unit} is not planned in on these days.`);
+          words: `Unit ${values.unit} is not planned in on these days.`,
+        };
       }}
     />
   );
@@ -96,29 +114,26 @@ export function BlackoutForm({ by, changed }: FormProps) {
 /** Days on which a site is shut. */
 export function HolidayForm({ by, sites, changed }: FormProps) {
   return (
-    <EntryForm
+    <AddForm
       title="Holiday"
       by={by}
-      button="Add"
+      changed={changed}
       fields={[
         { name: 'name', label: 'Name' },
         { name: 'on', label: 'First day', kind: 'date' },
         { name: 'through', label: 'Last day', kind: 'date', optional: true },
         siteChoice(sites, true),
       ]}
-      send={async (values) => {
-        await keep(
-          {
-            kind: 'holiday',
-            name: values.name,
-            on: values.on,
-            through: typedText(values.through),
-            site: typedText(values.site),
-          },
-          by,
-        );
-        return changed(`${values.name} is kept; nothing is planned there.`);
-      }}
+      made={(values) => ({
+        resource: {
+          kind: 'holiday',
+          name: values.name,
+          on: values.on,
+          through: typedText(values.through),
+          site: typedText(values.site),
+        },
+        words: `${values.name} is kept; nothing is planned there.`,
+      })}
     />
   );
 }
@@ -126,10 +141,10 @@ export function HolidayForm({ by, sites, changed }: FormProps) {
 /** A shop of others with its prices. */
 export function OutsideForm({ by, sites, currency, changed }: FormProps) {
   return (
-    <EntryForm
+    <AddForm
       title="Outside shop"
       by={by}
-      button="Add"
+      changed={changed}
       fields={[
         { name: 'name', label: 'Name' },
         { name: 'mobile', label: 'comes to the unit', kind: 'tick' },
@@ -143,15 +158,15 @@ export function OutsideForm({ by, sites, currency, changed }: FormProps) {
           optional: true,
         })),
       ]}
-      send={async (values) => {
+      made={(values) => {
         const prices = shopJobs.flatMap((job) => {
           const cents = typedCents(values[`price.${job}`]);
           return cents === null ? [] : [{ job, cents }];
         });
         if (prices.length === 0)
           throw new Error('Name the price of one job at least, parts and oil included.');
-        await keep(
-          {
+        return {
+          resource: {
             kind: 'outside_shop',
             name: values.name,
             mobile: values.mobile === 'yes',
@@ -160,9 +175,8 @@ export function OutsideForm({ by, sites, currency, changed }: FormProps) {
             turnaroundDays: Math.round(typedNumber(values.away) ?? 0),
             prices,
           },
-          by,
-        );
-        return changed(`${values.name} is kept with ${prices.length} of ${shopJobs.length} jobs.`);
+          words: `${values.name} is kept with ${prices.length} of ${shopJobs.length} jobs.`,
+        };
       }}
     />
   );
@@ -171,27 +185,24 @@ export function OutsideForm({ by, sites, currency, changed }: FormProps) {
 /** A unit that stands in for others. */
 export function LoanForm({ by, sites, currency, changed }: FormProps) {
   return (
-    <EntryForm
+    <AddForm
       title="Loan unit"
       by={by}
-      button="Add"
+      changed={changed}
       fields={[
         { name: 'name', label: 'Name or number' },
         siteChoice(sites),
         { name: 'cost', label: `Costs a day, ${currency}`, kind: 'number', preset: '0' },
       ]}
-      send={async (values) => {
-        await keep(
-          {
-            kind: 'loan_unit',
-            name: values.name,
-            site: values.site,
-            centsPerDay: typedCents(values.cost) ?? 0,
-          },
-          by,
-        );
-        return changed(`${values.name} stands in where downtime costs most.`);
-      }}
+      made={(values) => ({
+        resource: {
+          kind: 'loan_unit',
+          name: values.name,
+          site: values.site,
+          centsPerDay: typedCents(values.cost) ?? 0,
+        },
+        words: `${values.name} stands in where downtime costs most.`,
+      })}
     />
   );
 }
