@@ -8,7 +8,7 @@ import { takeForRequest } from './intake.ts';
 import { Problem } from './problem.ts';
 
 /** A form is held in memory while it is taken apart; larger files come as the body itself. */
-const maxFormBytes = 50_000_000;
+export const maxFormBytes = 50_000_000;
 
 async function keep(context: Context, name: string, body: Readable): Promise<NamedFile> {
   const { uploads } = context.paths;

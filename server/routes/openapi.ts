@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { endpoints, type Endpoint } from '../../models/schema/endpoints.ts';
 import { directIntakeOptions } from '../../models/schema/intakeEndpoints.ts';
 import { version } from '../config.ts';
+import { maxFormBytes } from './directIntake.ts';
 
 const jsonSchema = (schema: z.ZodType, io: 'input' | 'output'): unknown => {
   const made = z.toJSONSchema(schema, { io, unrepresentable: 'any' }) as Record<string, unknown>;
@@ -33,7 +34,7 @@ const directForms = {
   'multipart/form-data': {
     schema: {
       type: 'object',
-      description: 'one or more files, and the options of the JSON form as fields',
+      description: `one or more files, together up to ${maxFormBytes / 1e6} MB; the options as fields or in the query`,
       properties: { file: { type: 'array', items: { type: 'string', format: 'binary' } } },
       required: ['file'],
     },
