@@ -28,6 +28,7 @@ export function phaseEvidence(
   return {
     ...shared,
     state: 'chain',
+    reading: 'phase',
     words: `phase ${degrees}° of the crank off nominal${drive === null ? ', pitch, teeth and strand not recorded: degrees per per cent assumed' : ''}`,
     observed: degrees / perPercent,
     likelihood: { kind: 'measured', value: degrees, sd: Math.hypot(noise, doubt) },

@@ -55,6 +55,8 @@ export interface Evidence {
   readonly segment: number;
   readonly state: 'sludge' | 'chain' | 'phaser' | 'oil';
   readonly words: string;
+  /** the reading whose own unknowns of the unit come into play with it; left out: none */
+  readonly reading?: 'phase' | 'screen';
   /** observed value on the state's own scale; null for yes/no */
   readonly observed: number | null;
   readonly recordId: number | null;

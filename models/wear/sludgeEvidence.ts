@@ -68,6 +68,7 @@ export function screenEvidence(
   return {
     ...findingBase(finding, segment),
     state: 'sludge',
+    reading: 'screen',
     words: `screen ${Math.round(share * 100)} % blocked`,
     observed,
     // a clear screen says only that there is less than can be seen

@@ -137,7 +137,7 @@ function inPlayOf(
   samples: boolean,
 ): InPlay {
   const banks = new Set([...direct, ...renewals].map(({ bank }) => bank));
-  const phase = direct.filter(({ words }) => words.startsWith('phase '));
+  const phase = direct.filter(({ reading }) => reading === 'phase');
   return {
     samples,
     chain: applies.chain,
@@ -149,7 +149,7 @@ function inPlayOf(
     phase2: phase.some(({ bank }) => bank === '2'),
     screenCleaned:
       response.resets.some((bits) => (bits & reset.screen) !== 0) &&
-      direct.some(({ words }) => words.startsWith('screen ')),
+      direct.some(({ reading }) => reading === 'screen'),
   };
 }
 
