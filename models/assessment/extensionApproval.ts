@@ -5,9 +5,10 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { Finding } from '../schema/finding.ts';
 import { findingShare } from '../wear/findingValue.ts';
+import { fillNow } from './assessUnit.ts';
 import type { JudgedSample } from './judgeSample.ts';
 import { measurandWords } from './measurandWords.ts';
-import { sampleTrend, trendAt, trended, trendWords } from './sampleTrend.ts';
+import { sampleTrend, trendAt, trended, trendWords, type SampleTrend } from './sampleTrend.ts';
 import { notInOrder } from './standingApproval.ts';
 import type { UnitView } from './unitView.ts';
 
@@ -87,7 +88,7 @@ export function checkExtension(
       );
     if (mostKm !== null && intervalKm > mostKm)
       refusals.push(`${intervalKm} km is past the chemical limit of ${Math.round(mostKm)} km`);
-    refusals.push(...trendRefusals(view, recent, intervalKm, limits, c));
+    refusals.push(...trendRefusals(view, recent, trends, intervalKm, limits));
   }
   return { bookKm, mostKm, refusals, evidence };
 }
@@ -127,22 +128,25 @@ const inspectionWords = ({ finding, value }: Finding): string =>
 function trendRefusals(
   view: UnitView,
   recent: readonly JudgedSample[],
+  trends: readonly SampleTrend[],
   intervalKm: number,
   limits: CondemningLimits,
-  c: Coefficients,
 ): string[] {
+  const filled = fillNow(view.timeline, view.fillOf);
+  // without an oil charge there is no chemical limit either, which refuses by itself
+  if (filled === null) return [];
+  const { fill, engine } = filled;
   const refusals: string[] = [];
-  const { fill, engine } = view.fillOf(view.timeline.charges[view.timeline.charges.length - 1]);
   const days = intervalKm / Math.max(0.1, view.timeline.duty.kmPerDay);
   for (const { sample } of recent)
     if (sample.baseNumberMgKohG === null)
       refusals.push(`the sample of ${sample.sampledOn} has no base number`);
-  for (const measurand of trended) {
-    const trend = sampleTrend(view, recent, measurand, c);
+  for (const trend of trends) {
+    const { measurand } = trend;
     const own = limitsFor(measurand, engine.fuelSystem, limits);
     const basis = measurand === 'baseNumber' ? 'share_of_fresh' : 'absolute';
     const limit = own.find((entry) => entry.basis === basis);
-    if (trend === null || limit === undefined) continue;
+    if (limit === undefined) continue;
     const change = trendAt(trend, intervalKm, days);
     const falls = measurand === 'baseNumber';
     const then = falls ? Math.max(0, fill.baseNumber - change) : change;

@@ -40,6 +40,12 @@ describe('what a longer interval needs', () => {
     expect(refused({ ...whole, samples: [earlier, { ...sound, glycol: true }] })).toContain('stop');
     expect(refused({ ...whole, hoursPerDay: 30 })).toContain('disagree');
   });
+  test('a unit without an oil charge is refused in words', () => {
+    const view = labUnit({});
+    const bare = { ...view, oil: null, timeline: { ...view.timeline, charges: [] } };
+    const { refusals } = checkExtension(bare, 12_000, models.condemningLimits, coefficients);
+    expect(refusals.join('; ')).toContain('the chemical limit of the oil is not known');
+  });
   test('trend by hand: 8 → 6 over 9900 km leaves 4 at 19 800 km; the caution limit is 4', () => {
     const first = { ...sound, sampledOn: '2023-11-22', oilKm: 9900, baseNumberMgKohG: 6, oxidationACm: 3 };
     const lab = { ...whole, samples: [first, { ...earlier, baseNumberMgKohG: 6 }] };
