@@ -88,23 +88,19 @@ export class Background {
       return this.context.current().then((store) => performTask(this.context, store, task, told));
     if (lane.rest !== null) clearTimeout(lane.rest);
     const worker = lane.worker ?? this.begin(lane, file);
+    let leave = (): unknown => null;
     return new Promise<void>((resolve, reject) => {
-      worker.on('message', (word: WorkerWord) => {
+      const heard = (word: WorkerWord): void => {
         if ('done' in word) told(word.done, word.total);
         else if ('failed' in word) reject(new Error(word.failed));
         else resolve();
-      });
-      worker.on('error', (error) => {
-        lane.worker = null;
-        reject(error);
-      });
-      worker.on('exit', () => {
-        lane.worker = null;
-        resolve();
-      });
+      };
+      const ended = (): void => resolve();
+      worker.on('message', heard).on('error', reject).on('exit', ended);
+      leave = () => worker.off('message', heard).off('error', reject).off('exit', ended);
       worker.postMessage(task);
     }).finally(() => {
-      for (const event of ['message', 'error', 'exit']) worker.removeAllListeners(event);
+      leave();
       lane.rest = setTimeout(() => void this.end(lane), restMs).unref();
     });
   }
@@ -112,10 +108,16 @@ export class Background {
   private begin(lane: Lane, file: string): Worker {
     // a thread is handed text alone
     const paths: unknown = JSON.parse(JSON.stringify(this.context.paths));
-    lane.worker = new Worker(file, { workerData: paths });
+    const worker = new Worker(file, { workerData: paths });
+    // one that dies, at work or idle, makes room for another
+    const gone = (): void => {
+      if (lane.worker === worker) lane.worker = null;
+    };
+    worker.on('error', gone).on('exit', gone);
     // an idle worker keeps no program from ending
-    lane.worker.unref();
-    return lane.worker;
+    worker.unref();
+    lane.worker = worker;
+    return worker;
   }
 
   private async end(lane: Lane): Promise<void> {
