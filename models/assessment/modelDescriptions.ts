@@ -37,7 +37,7 @@ export const modelDescriptions: readonly ModelDescription[] = [
   {
     id: 'interval',
     title: 'Drain interval',
-    version: '1',
+    version: '2',
     gives: 'Distance, hours and date at which the oil is to be changed, with a range, and what governs it.',
     inputs:
       'Oil condition and its error, condemning limits, the maker’s book, hours and calendar limits, use per day.',
@@ -49,7 +49,7 @@ export const modelDescriptions: readonly ModelDescription[] = [
     ],
     limits: [
       'A change of duty shows only after new readings',
-      'A drain that nobody recorded makes a unit look late',
+      'A drain that nobody recorded makes the date wide: both accounts are weighed by how likely they are',
     ],
     moves: 'Samples, drains, readings, approvals of longer intervals.',
     coefficients: ['sample.', 'approval.'],
@@ -57,13 +57,17 @@ export const modelDescriptions: readonly ModelDescription[] = [
   {
     id: 'wear',
     title: 'Sludge, chain and phaser',
-    version: '1',
+    version: '2',
     gives:
       'Sludge index 0 to 10, chain elongation in per cent, phaser wear as a share of a median life, each with its range.',
     inputs: 'What each oil charge left behind; findings, codes, rattle, measured elongation, renewals.',
     formula:
       'Sums over charges of wear per hour times factors for soot, fuel, lost additive, thin oil and deposits; findings and codes weigh the possible courses (Bayes’ rule).',
-    assumes: ['A renewed part begins at zero', 'Units of a family differ by factors of a log-normal law'],
+    assumes: [
+      'A renewed part begins at zero; covers off for timing work take some sludge out',
+      'Units of a family differ by factors of a log-normal law',
+      'Life before the records was like the oil charges on record',
+    ],
     limits: [
       'Rates are assumptions until findings move them',
       'No part is seen: a band is wide where nobody has looked',
