@@ -1,3 +1,4 @@
+import { monthlyRate } from '../decisions/monthlyRate.ts';
 import { unitCosts } from '../decisions/moneyUnit.ts';
 import { policyTrial, type ChangeRhythm, type TrialUnit } from '../decisions/policyTrial.ts';
 import { seededRandom } from '../decisions/random.ts';
@@ -49,7 +50,7 @@ export function policyTrialOf(
     units: moving.map(({ unit }) => unit),
     months: question.months,
     draws: question.draws,
-    monthlyRate: Math.log1p(Math.max(0, c['money.discount_rate'])) / 12,
+    monthlyRate: monthlyRate(c),
     fleetUseLogSd: c['money.use_log_sd'],
     failureLogSd: c['money.failure_cost_log_sd'],
     random: seededRandom(question.seed),

@@ -2,6 +2,7 @@ import { isoFromDay } from '../schema/day.ts';
 import { budgetPortfolio, plannedActions, simulatedUnits, type BudgetPortfolio } from './budgetPlan.ts';
 import type { BudgetCase, BudgetInputs, BudgetLevel, BudgetLine } from './budgetTypes.ts';
 import { coefficientValue } from './coefficientValue.ts';
+import { monthlyRate } from './monthlyRate.ts';
 import { planPortfolio, type PortfolioResult } from './portfolio.ts';
 import { efficientFrontier, marginalValue } from './portfolioFrontier.ts';
 import { wholeCents } from './range.ts';
@@ -134,7 +135,7 @@ function simulate(
     months: inputs.months,
     judgedMonths,
     draws: inputs.draws ?? 10_000,
-    monthlyRate: Math.log1p(Math.max(0, value('money.discount_rate'))) / 12,
+    monthlyRate: monthlyRate(inputs.coefficients),
     failureLogSd: value('money.failure_cost_log_sd'),
     plannedLogSd: value('money.planned_cost_log_sd'),
     useLogSd: value('money.use_log_sd'),

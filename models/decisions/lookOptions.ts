@@ -1,6 +1,7 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { coefficientValue } from './coefficientValue.ts';
 import { lookStates, type LookAction, type LookRanking, type RankedLook } from './looks.ts';
+import { monthlyRate } from './monthlyRate.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import type { Range } from './range.ts';
 import type { UnitOption } from './unitOption.ts';
@@ -11,9 +12,12 @@ const actionWords: Readonly<Record<LookAction, string>> = { run: 'run on', clean
 /**
  * Cleaning now, and the most worthwhile look now with what its findings lead to. Costs are expected costs: a look's hold its
  * share of the renewals that it leads to. Ranges follow the cost of running in proportion.
- * @param prior chances of the states
- * @param run present value of running on, cents
- * @param firstMonth of that: what failures of the first month are expected to cost, cents
+ * @param ranking of the unit, its costs in cents
+ * @param prior chances of the states, 0..1, sum 1
+ * @param costs complete, cents and hours
+ * @param run present value of running on, cents, 80 % range
+ * @param firstMonth of that: what failures of the first month are expected to cost, cents, 80 % range
+ * @param coefficients `look.clean.hours`, `money.discount_rate`
  * @returns none where a failure is impossible or certain; cleaning only where there is something to clean
  * Source: {@link LookRanking}.
  */
@@ -34,7 +38,7 @@ export function lookOptions(
     return { low: (mid * run.low) / run.mid, mid, high: (mid * run.high) / run.mid };
   };
   // what waiting leaves open is the first month's share of the failures that the action avoids; its own cost comes later
-  const rate = Math.log1p(Math.max(0, coefficientValue(coefficients, 'money.discount_rate'))) / 12;
+  const rate = monthlyRate(coefficients);
   const waiting = (chance: number, ownCents: number): Range => {
     const share = (chanceRun - chance) / chanceRun;
     const later = rate * ownCents;

@@ -1,5 +1,6 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { coefficientValue } from './coefficientValue.ts';
+import { monthlyRate } from './monthlyRate.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import { renewalTiming } from './renewalTiming.ts';
 import { riskOf } from './risk.ts';
@@ -49,9 +50,9 @@ export function planTornado(
   chosen: readonly ChosenOption[],
   coefficients: Coefficients,
 ): readonly TornadoBar[] {
-  const monthlyRate = Math.log1p(Math.max(0, coefficientValue(coefficients, 'money.discount_rate'))) / 12;
+  const rate = monthlyRate(coefficients);
   const saving = (cause: TornadoBar['cause'], factor: number) =>
-    Math.round(chosen.reduce((sum, entry) => sum + optionSaving(entry, cause, factor, monthlyRate), 0));
+    Math.round(chosen.reduce((sum, entry) => sum + optionSaving(entry, cause, factor, rate), 0));
   const bars = causes.map(([cause, words]): TornadoBar => {
     const swing = coefficientValue(coefficients, `money.tornado.${cause}`);
     return {

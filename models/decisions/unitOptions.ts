@@ -1,7 +1,7 @@
 import type { Coefficients } from '../schema/coefficient.ts';
-import { coefficientValue } from './coefficientValue.ts';
 import { lookOptions } from './lookOptions.ts';
 import { rankLooks, type LookRanking } from './looks.ts';
+import { monthlyRate } from './monthlyRate.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import { rangeOf, type Range } from './range.ts';
 import { renewalTiming, type TimingCents } from './renewalTiming.ts';
@@ -52,11 +52,10 @@ export function judgeUnit(
   planMonths: number,
   coefficients: Coefficients,
 ): JudgedUnit {
-  const rate = Math.max(0, coefficientValue(coefficients, 'money.discount_rate'));
   const timingCosts = {
     plannedCents: costs.plannedCents + costs.plannedDowntimeCents,
     failureCents: costs.failureCents + costs.failureDowntimeCents,
-    monthlyRate: Math.log1p(rate) / 12,
+    monthlyRate: monthlyRate(coefficients),
   };
   const count = Math.min(mostDraws, risk.draws);
   const timings = Array.from({ length: count }, (_, i) =>
@@ -75,6 +74,7 @@ export function judgeUnit(
   const waitingMonthCents = rangeOf(
     timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!),
   );
+  const runCents = rangeOf(timings.map((t) => t.run));
   const options: UnitOption[] = [];
   for (let from = 0; from < Math.min(planMonths, judgedMonths); from += 12) {
     const month = cheapest(from, Math.min(from + 12, planMonths, judgedMonths));
@@ -101,14 +101,14 @@ export function judgeUnit(
         ranking,
         unit.stateProbabilities!,
         costs,
-        rangeOf(timings.map((t) => t.run)),
+        runCents,
         rangeOf(timings.map((t) => (1 - t.survival[1]!) * timingCosts.failureCents)),
         coefficients,
       ),
     );
   return {
     months: judgedMonths,
-    runCents: rangeOf(timings.map((t) => t.run)),
+    runCents,
     bestMonth: bestSavingCents > 0 ? best : null,
     bestSavingCents,
     bestSavingRangeCents: rangeOf(timings.map((t) => t.run - t.renewAt[best]!)),
