@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { ActiveElement, ChartConfiguration, ChartEvent, ChartType } from 'chart.js';
+import { whenIdle } from '../parts/whenIdle.ts';
 import { currentTheme, type Theme } from './ink.ts';
 import { loadCharts } from './loadCharts.ts';
 
@@ -17,15 +18,8 @@ interface ChartProps<T extends ChartType> {
 const fontsLoaded = (): Promise<unknown> =>
   document.fonts.load("16px 'Atkinson Hyperlegible'").catch(() => null);
 
-/** Calls back when what the reader sees first is drawn: charts that stand already are drawn anew after the list. */
-function whenIdle(work: () => void): () => void {
-  if ('requestIdleCallback' in window) {
-    const asked = window.requestIdleCallback(work, { timeout: 300 });
-    return () => window.cancelIdleCallback(asked);
-  }
-  const asked = setTimeout(work, 60);
-  return () => clearTimeout(asked);
-}
+/** Charts that stand already are drawn anew after what the reader sees first, such as the list: within so many ms. */
+const redrawnWithinMs = 300;
 
 /** A canvas drawn by Chart.js, which is loaded when the first chart is wanted. Redrawn when theme or data change. */
 export function ChartCanvas<T extends ChartType>({ configure, summary, height, onPick }: ChartProps<T>) {
@@ -75,7 +69,7 @@ export function ChartCanvas<T extends ChartType>({ configure, summary, height, o
         drawNow.current();
       });
     if (chart.current === null) draw();
-    else forget = whenIdle(draw);
+    else forget = whenIdle(draw, redrawnWithinMs);
     return () => {
       wanted = false;
       forget();

@@ -1,7 +1,10 @@
+import { whenIdle } from '../parts/whenIdle.ts';
+
 /** What the look-up and the desk need without a connection, asked for once on the first visit. */
 const firstReads = ['/api/state', '/api/find', '/api/desk'];
 const reloadedPlace = 'sumpwise.reloaded-at';
 const reloadPauseMs = 60_000;
+const registeredWithinMs = 5000;
 
 /** A part of an earlier build that is gone: the page is opened anew, once a minute at most. */
 function reloadForNewBuild(): void {
@@ -26,10 +29,7 @@ export function registerOffline(): void {
       // a private window, a full device: the pages work as before, with a connection
       .catch(() => undefined);
   };
-  const whenIdle = (): void => {
-    if ('requestIdleCallback' in window) window.requestIdleCallback(register, { timeout: 5000 });
-    else setTimeout(register, 1000);
-  };
-  if (document.readyState === 'complete') whenIdle();
-  else window.addEventListener('load', whenIdle);
+  const soon = (): void => void whenIdle(register, registeredWithinMs);
+  if (document.readyState === 'complete') soon();
+  else window.addEventListener('load', soon);
 }
