@@ -86,7 +86,7 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
           <button
             type="button"
             disabled={!(Number(interval) > 0)}
-            onClick={() => setTriedKm(Math.max(500, Math.round(Number(interval) * perUnit)))}
+            onClick={() => setTriedKm(Math.round(Number(interval) * perUnit))}
           >
             Try it first
           </button>
