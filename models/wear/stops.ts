@@ -28,17 +28,33 @@ const namedBy: readonly (readonly [RegExp, readonly SignKind[]])[] = [
   [/\belongation|\bstretch/i, ['elongation']],
 ];
 
-/** The kinds that a clear names in its note; none: it covers every sign at or before it. */
-function kindsNamed(note: string | null): ReadonlySet<SignKind> {
-  return new Set(namedBy.flatMap(([words, kinds]) => (words.test(note ?? '') ? kinds : [])));
+/** Words of a sign that is still there: what they stand beside is not cleared. */
+const stillOpen =
+  /\b(still|remain\w*|persist\w*|continu\w*|unresolved|pending|awaiting|not (yet|ok|okay|good|right|cleared|gone|fixed))\b/i;
+
+/**
+ * The kinds that a clear ends by its note; null: every sign at or before it, since none is named. A clause with words of a
+ * sign that is still there ends nothing, and keeps what it names from being ended by another clause.
+ */
+function kindsEnded(note: string | null): ReadonlySet<SignKind> | null {
+  const ended = new Set<SignKind>();
+  const kept = new Set<SignKind>();
+  for (const clause of (note ?? '').split(/[,;.]|\bbut\b|\bwhile\b|\bthough\b/i)) {
+    const open = stillOpen.test(clause);
+    const kinds = namedBy.flatMap(([words, named]) => (words.test(clause) ? named : []));
+    for (const kind of kinds) (open ? kept : ended).add(kind);
+  }
+  if (ended.size === 0 && kept.size === 0) return stillOpen.test(note ?? '') ? ended : null;
+  for (const kind of kept) ended.delete(kind);
+  return ended;
 }
 
 /**
  * Direct evidence that raises a stop, in words; an estimate alone never does.
  * Reasons: oil pressure verified low or P0524, coolant in the oil, a correlation code without crank or cam sensor codes or
  * a lasting rattle on an interference engine, measured elongation past the limit. A reason ends by a `cleared` finding that
- * names a technician on the same day or later and, where its note names kinds of sign, names this one; or by renewal of the
- * part that caused it; never by time.
+ * names a technician on the same day or later and, where its note names kinds of sign, names this one as settled; or by
+ * renewal of the part that caused it; never by time.
  */
 export function stopsOf(
   history: UnitHistory,
@@ -49,7 +65,7 @@ export function stopsOf(
 ): readonly string[] {
   const cleared = history.findings
     .filter((finding) => finding.finding === 'cleared' && namesSomeone(finding.value))
-    .map((finding) => ({ day: dayFromIso(finding.foundOn), kinds: kindsNamed(finding.note) }))
+    .map((finding) => ({ day: dayFromIso(finding.foundOn), kinds: kindsEnded(finding.note) }))
     .filter(({ day }) => day <= asOfDay);
   return [
     ...codeReasons(history, asOfDay, faultCodes, coefficients),
@@ -57,9 +73,7 @@ export function stopsOf(
   ]
     .filter(
       (reason) =>
-        !cleared.some(
-          ({ day, kinds }) => day >= reason.day && (kinds.size === 0 || kinds.has(reason.kind)),
-        ) &&
+        !cleared.some(({ day, kinds }) => day >= reason.day && (kinds === null || kinds.has(reason.kind))) &&
         !renewals.some(
           (renewal) =>
             renewal.day >= reason.day && renewal.day <= asOfDay && reason.endedBy.includes(renewal.part),

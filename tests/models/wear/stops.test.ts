@@ -99,6 +99,10 @@ describe('a stop', () => {
     expect(after('road tested, nothing found')).toEqual([]);
     expect(after('mechanical gauge 180 kPa hot')).toEqual(['coolant', 'disagree', 'rattle']);
     expect(after('phase measured within limits')).toEqual(['coolant', 'pressure', 'rattle']);
+    expect(after('pressure fine, chain still noisy')).toEqual(['coolant', 'disagree', 'rattle']);
+    const all = ['coolant', 'disagree', 'pressure', 'rattle'];
+    expect(after('phase read, but phase not ok and rattle remains')).toEqual(all);
+    expect(after('pending')).toEqual(all);
     expect(after('timing renewed, marks checked')).toEqual(['coolant', 'pressure']);
     expect(after('rattle gone with the right filter', day - 1)).toEqual(['coolant', 'disagree', 'pressure']);
   });
