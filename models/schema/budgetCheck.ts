@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { isoDate } from './day.ts';
+import { range } from './range.ts';
 
 const cents = z.number().int().meta({ unit: 'cents' });
 
@@ -12,8 +13,8 @@ export const budgetCheck = z.object({
   months: z.number().int(),
   whole: z.boolean().describe('all months of the case are over'),
   said: z.object({
-    failuresWithout: z.object({ low: z.number(), mid: z.number(), high: z.number() }),
-    failuresWith: z.object({ low: z.number(), mid: z.number(), high: z.number() }),
+    failuresWithout: range,
+    failuresWith: range,
     unplannedWithoutCents: cents.describe('of the months that are over, everything run'),
     unplannedWithCents: cents.describe('of the months that are over, under the plan'),
     plannedCents: cents.describe('of the months that are over, under the plan'),

@@ -1,11 +1,8 @@
 import { z } from 'zod';
 import { isoDate } from './day.ts';
+import { centsRange, range } from './range.ts';
 
-const range = z.object({ low: z.number(), mid: z.number(), high: z.number() }).describe('80 % range');
 const cents = z.number().int().meta({ unit: 'cents' });
-const centsRange = z
-  .object({ low: z.number().int(), mid: z.number().int(), high: z.number().int() })
-  .meta({ unit: 'cents' });
 
 /** What may be assumed otherwise for one question; what is left out stays as the catalog has it. */
 export const budgetAssumptions = z.object({

@@ -1,10 +1,7 @@
 import { z } from 'zod';
 import { isoDate } from './day.ts';
+import { centsRange, range } from './range.ts';
 
-const range = z.object({ low: z.number(), mid: z.number(), high: z.number() }).describe('80 % range');
-const centsRange = z
-  .object({ low: z.number().int(), mid: z.number().int(), high: z.number().int() })
-  .meta({ unit: 'cents' });
 const rhythm = z.object({
   changesPerMonth: range,
   changeCents: centsRange.describe('all changes over the months'),

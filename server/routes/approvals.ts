@@ -1,10 +1,10 @@
 import type { Express } from 'express';
-import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import type { Context } from '../context.ts';
 import { approveInterval } from '../services/approveInterval.ts';
 import { unitViewOf } from '../services/assessStore.ts';
 import { withdrawApprovals } from '../store/approvals.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { named } from './named.ts';
 import { Problem } from './problem.ts';
 
 const noUnit = (unitNumber: string): Problem =>
@@ -32,13 +32,8 @@ export function approvalRoutes(app: Express, context: Context): void {
     const store = await context.current();
     const view = await unitViewOf(context, store, params.unitNumber);
     if (view === null) throw noUnit(params.unitNumber);
-    if (!namesSomeone(body.withdrawnBy))
-      throw new Problem(
-        422,
-        'no_name',
-        `withdrawnBy must be the name of a person, got "${body.withdrawnBy}"`,
-      );
+    const by = named(body.withdrawnBy, 'withdrawnBy');
     const on = await context.asOf(store);
-    return { withdrawn: withdrawApprovals(store, view.history.unit.unitNumber, body.withdrawnBy, on) };
+    return { withdrawn: withdrawApprovals(store, view.history.unit.unitNumber, by, on) };
   });
 }

@@ -1,5 +1,4 @@
 import express, { type Express } from 'express';
-import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import type { Context } from '../context.ts';
 import {
   addPhoto,
@@ -11,14 +10,10 @@ import {
   removePhoto,
 } from '../store/photos.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { named } from './named.ts';
 import { Problem } from './problem.ts';
 
 const endings = { 'image/jpeg': 'jpg', 'image/png': 'png', 'image/webp': 'webp' } as const;
-
-function nameOr(field: string, name: string): string {
-  if (namesSomeone(name)) return name;
-  throw new Problem(422, 'no_name', `${field} must be the name of a person, got "${name}"`);
-}
 
 /** Photos of findings: kept in the store, told by their first bytes, served so that a browser can only show them. */
 export function photoRoutes(app: Express, context: Context): void {
@@ -31,7 +26,7 @@ export function photoRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'addPhoto', async ({ params, query, request }) => {
     const store = await context.current();
     const finding = Number(params.finding);
-    const addedBy = nameOr('addedBy', query.addedBy);
+    const addedBy = named(query.addedBy, 'addedBy');
     if (!Number.isInteger(finding) || !hasFinding(store, finding))
       throw new Problem(404, 'no_finding', `There is no finding ${params.finding}.`);
     const content: unknown = request.body;
@@ -48,7 +43,7 @@ export function photoRoutes(app: Express, context: Context): void {
     photos: photosOfUnit(await context.current(), params.unitNumber),
   }));
   serveEndpoint(app, 'removePhoto', async ({ params, body }) => {
-    nameOr('removedBy', body.removedBy);
+    named(body.removedBy, 'removedBy');
     const removed = removePhoto(await context.current(), Number(params.photo));
     if (removed === 0) throw new Problem(404, 'no_photo', `There is no photo ${params.photo}.`);
     return { removed };

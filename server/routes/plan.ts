@@ -1,7 +1,6 @@
 import type { Express } from 'express';
 import { planQuery, type PlanAnswer, type PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
-import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import type { Context } from '../context.ts';
 import { calendarText } from '../files/calendarFile.ts';
 import { planCsv } from '../files/planCsv.ts';
@@ -16,6 +15,7 @@ import { workState } from '../services/reading.ts';
 import { listFeeds, makeFeed, siteOfFeed } from '../store/calendarFeeds.ts';
 import type { Store } from '../store/openStore.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { named } from './named.ts';
 import { Problem } from './problem.ts';
 
 async function orRefused<T>(work: Promise<T>): Promise<T> {
@@ -26,11 +26,6 @@ async function orRefused<T>(work: Promise<T>): Promise<T> {
     if (error instanceof PlanRefused) throw new Problem(409, 'not_possible', error.message);
     throw error;
   }
-}
-
-function named(by: string): string {
-  if (!namesSomeone(by)) throw new Problem(422, 'no_name', `by must be the name of a person, got "${by}"`);
-  return by;
 }
 
 const files = {

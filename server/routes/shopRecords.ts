@@ -1,5 +1,4 @@
 import type { Express } from 'express';
-import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import { weekdaysFromText } from '../../models/decisions/shop/weekCalendar.ts';
 import { isoDate } from '../../models/schema/day.ts';
 import type { ShopResource, ShopRow } from '../../models/schema/shopRecordEndpoints.ts';
@@ -10,15 +9,11 @@ import { addShopResource, endShopResource } from '../store/shopResources.ts';
 import { addStockMovement, listStockMovements } from '../store/stockMovements.ts';
 import { shelves, stockOfSite } from '../store/stockShelf.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { named } from './named.ts';
 import { Problem } from './problem.ts';
 import { faultProblem } from './visitProblem.ts';
 
 const mostMovements = 200;
-
-function named(by: string): string {
-  if (!namesSomeone(by)) throw new Problem(422, 'no_name', `by must be the name of a person, got "${by}"`);
-  return by;
-}
 
 /** What is wrong with a resource beyond its form, or null. */
 function faultOf(resource: ShopResource): string | null {
@@ -99,7 +94,14 @@ export function shopRecordRoutes(app: Express, context: Context): void {
       );
     addStockMovement(
       store,
-      { ...body, on, who: named(body.who), batch: null, item: shelf.item, site: shelf.site ?? body.site },
+      {
+        ...body,
+        on,
+        who: named(body.who, 'who'),
+        batch: null,
+        item: shelf.item,
+        site: shelf.site ?? body.site,
+      },
       context.now(),
     );
     return { onHand: find()?.onHand ?? null };

@@ -6,7 +6,6 @@ import type { FleetHistory } from '../../models/schema/history.ts';
 import type { Visit } from '../../models/schema/visit.ts';
 import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
-import { loadSettings } from '../store/settings.ts';
 import { listVisits } from '../store/visits.ts';
 import { workFleet } from './assessStore.ts';
 
@@ -49,10 +48,9 @@ export function learnedOf(
 /** Planned against actual, newest first, with what later plans take from it. */
 export async function actualsOf(context: Context, store: Store): Promise<Actuals> {
   const { fleet } = await workFleet(context, store);
-  const { currency } = await loadSettings(store);
   return {
     asOf: fleet.asOf,
-    currency,
+    currency: fleet.settings.currency,
     visits: closedVisits(store)
       .reverse()
       .map((visit) => ({

@@ -26,6 +26,13 @@ const sentence = (reason: unknown): string =>
 const namesOf = ({ keepAs = {} }: IntakeAnswers): Record<string, string> =>
   Object.fromEntries(Object.entries(keepAs).filter(([, name]) => name.trim() !== ''));
 
+const requestOf = (files: readonly SentFile[], answers: IntakeAnswers, dryRun: boolean) => ({
+  uploads: files.map((file) => file.upload),
+  ...answers,
+  keepAs: namesOf(answers),
+  dryRun,
+});
+
 /** From files to records: choose, see what was understood, confirm; then what came in before and what waits. */
 export function Intake() {
   const state = useFleetState();
@@ -44,12 +51,10 @@ export function Intake() {
   };
   const look = async (chosen: readonly SentFile[], given: IntakeAnswers): Promise<void> => {
     setFault(null);
-    const report = await work.take('Reading the files; nothing is kept yet …', {
-      uploads: chosen.map((file) => file.upload),
-      ...given,
-      keepAs: namesOf(given),
-      dryRun: true,
-    });
+    const report = await work.take(
+      'Reading the files; nothing is kept yet …',
+      requestOf(chosen, given, true),
+    );
     setStep({ at: 'preview', report });
   };
   const choose = async (list: readonly File[]): Promise<void> => {
@@ -65,12 +70,7 @@ export function Intake() {
     setStep({ at: 'choose' });
   };
   const confirm = async (): Promise<void> => {
-    const report = await work.take('Taking the records in …', {
-      uploads: files.map((file) => file.upload),
-      ...answers,
-      keepAs: namesOf(answers),
-      dryRun: false,
-    });
+    const report = await work.take('Taking the records in …', requestOf(files, answers, false));
     setStep({ at: 'done', report });
     setFiles([]);
     setAnswers({});

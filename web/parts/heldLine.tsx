@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import type { HeldAction, HeldRow } from '../../models/schema/intake.ts';
 
@@ -6,16 +7,25 @@ interface HeldLineProps {
   readonly decide: (action: HeldAction, cells?: readonly string[]) => void;
 }
 
-/** One row that waits: what is wrong, its cells to change, and what can be done with it. */
-export function HeldLine({ row, decide }: HeldLineProps) {
-  const [cells, setCells] = useState<readonly string[]>(row.cells);
-  const changed = cells.some((cell, index) => cell !== row.cells[index]);
+/** A row under its file, line and unit. */
+function HeldFrame({ row, children }: { row: HeldRow; children: ComponentChildren }) {
   return (
     <fieldset class="held-row">
       <legend>
         {row.file}, line {row.line}
         {row.unitNumber !== null && `, unit ${row.unitNumber}`}
       </legend>
+      {children}
+    </fieldset>
+  );
+}
+
+/** One row that waits: what is wrong, its cells to change, and what can be done with it. */
+export function HeldLine({ row, decide }: HeldLineProps) {
+  const [cells, setCells] = useState<readonly string[]>(row.cells);
+  const changed = cells.some((cell, index) => cell !== row.cells[index]);
+  return (
+    <HeldFrame row={row}>
       <p>
         {row.message}
         {row.mend !== null && <span> Suggested: {row.mend}</span>}
@@ -51,18 +61,14 @@ export function HeldLine({ row, decide }: HeldLineProps) {
       <button type="button" onClick={() => decide('reject')}>
         Reject
       </button>
-    </fieldset>
+    </HeldFrame>
   );
 }
 
 /** One row that was decided: how, by whom and when; it can be opened again. */
 export function DecidedLine({ row, decide }: HeldLineProps) {
   return (
-    <fieldset class="held-row">
-      <legend>
-        {row.file}, line {row.line}
-        {row.unitNumber !== null && `, unit ${row.unitNumber}`}
-      </legend>
+    <HeldFrame row={row}>
       <p>{row.message}</p>
       <p class="muted">
         As the file had it:{' '}
@@ -72,7 +78,7 @@ export function DecidedLine({ row, decide }: HeldLineProps) {
       <button type="button" onClick={() => decide('reopen')}>
         Open it again
       </button>
-    </fieldset>
+    </HeldFrame>
   );
 }
 

@@ -23,6 +23,8 @@ const leastOften = 0.25;
 /**
  * First plan: visits that the packings put on the same day again and again are settled there, the prices move on for the
  * rest, until nothing more settles; what is left goes in where it is cheapest.
+ * @param state empty; holds the plan afterwards
+ * @param prices moved in place, cents
  * Source: diving with prices, as in column generation (Sadykov and others, INFORMS Journal on Computing 31(2), 2019), value
  * from memory.
  */

@@ -22,6 +22,7 @@ export type LanePacker = (visitCents: Float64Array, room: PackingRoom, apart: bo
  * the last. Each lane is packed for itself, so the same visit may lie in several: never less worth than a plan's visits.
  * Of equal visits only as many are looked at as a lane could hold, which loses nothing.
  * With `apart` no lane takes what another of the same day has: nearer to a plan, but no bound.
+ * @returns a packer that takes the worth of each visit, cents; its result is written over by the next call
  * Source: knapsack by dynamic programming, Martello and Toth, Knapsack Problems (1990), value from memory.
  */
 export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker {

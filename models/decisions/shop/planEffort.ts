@@ -37,6 +37,7 @@ export interface SearchRules {
 
 /**
  * Takes the search's values from the catalog.
+ * @param coefficients `shop.search_*`: steps, plans, rounds, jobs, cents, and shares 0..1
  * @throws RangeError when one is missing or below 0
  */
 export function searchRules(coefficients: Coefficients): SearchRules {
@@ -74,6 +75,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
 
 /**
  * Effort of a first plan: all of it up to `fullJobs`, then less in the ratio of the jobs.
+ * @param jobCount due jobs of all sites, 0 or more
  * @returns whole steps. Example: 5000 jobs in full, least 0.4: 10 000 jobs take half the steps, 100 000 take 0.4 of them
  */
 export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCount: number): PlanEffort {

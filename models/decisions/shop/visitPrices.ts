@@ -57,6 +57,8 @@ export function pricesFromHours(
 /**
  * Moves the worth of each visit until the groups' cheapest splits ask for the visits that the packed lanes hold: Lagrangian
  * decomposition into groups and lanes, a bound at every step, as strong as the convex hull of all packings of a lane.
+ * @param room what is settled already, in cells
+ * @param prices moved in place, cents; the bound only rises
  * @param seen called after each step with the packing
  * @param apart lanes of a day don't share a visit: the direction is nearer to a plan, and no bound is taken
  * Source: Guignard and Kim, Mathematical Programming 39 (1987); geometric steps: Goffin, Mathematical Programming 13 (1977);
@@ -70,7 +72,7 @@ export function movePrices(
   { steps, fromCents, toCents, smoothing }: PriceSteps,
   apart: boolean,
   seen: (visits: Int32Array, lanes: Int32Array, count: number) => void,
-): number {
+): void {
   const { bundles, groupUnit, splits } = problem;
   const { stateStart, stateChoice, choiceBundle, choiceRest } = splits;
   const { visitCents, direction, settledCents } = prices;
@@ -79,14 +81,13 @@ export function movePrices(
   const wanted = new Float64Array(bundles.length);
   const decay = (toCents / fromCents) ** (1 / Math.max(1, steps));
   let pace = fromCents;
-  let total = 0;
   for (let step = 0; step < steps; step++) {
     for (let b = 0; b < bundles.length; b++) {
       splitCents[b] = Number.isNaN(settledCents[b]) ? Math.min(visitCents[b], without[b]) : settledCents[b];
       wanted[b] = 0;
     }
     const { worth, visits, lanes, count } = packer(visitCents, room, apart);
-    total = -worth;
+    let total = -worth;
     for (let group = 0; group < groupUnit.length; group++) {
       total += cheapestSplit(splits, group, splitCents);
       for (let state = stateStart[group + 1] - 1; state > stateStart[group];) {
@@ -104,5 +105,4 @@ export function movePrices(
     }
     pace *= decay;
   }
-  return total;
 }
