@@ -1,4 +1,4 @@
-import type { Models } from '../models/assessment/assessFleet.ts';
+import type { Models } from '../models/assessment/models.ts';
 import { condemningFile } from '../models/oil/condemningLimits.ts';
 import { categoryFile } from '../models/oil/serviceCategory.ts';
 import { gradeFile } from '../models/oil/gradeTable.ts';

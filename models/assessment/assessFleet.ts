@@ -1,85 +1,40 @@
-import { limitBooked, type CalledUnit } from '../decisions/bookingLimit.ts';
-import type { CondemningLimits } from '../oil/condemningLimits.ts';
-import type { OilCatalog } from '../oil/oilFill.ts';
 import { poolDuty } from '../oil/dutyPool.ts';
-import { buildTimeline } from '../oil/usageTimeline.ts';
-import { fleetPriorsFrom } from '../reliability/fleet/fleetPriors.ts';
-import { fitFleet } from '../reliability/fleet/fitFleet.ts';
-import type { FleetFit } from '../reliability/fleet/fleetFit.ts';
-import type { Episode } from '../reliability/fleet/episode.ts';
-import { seededRandom } from '../reliability/numeric/seededRandom.ts';
-import type { Assessment, UnitAssessment } from '../schema/assessment.ts';
-import type { Coefficients } from '../schema/coefficient.ts';
+import type { Assessment } from '../schema/assessment.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { FleetHistory } from '../schema/history.ts';
-import { fleetStates } from '../wear/fleetStates.ts';
-import type { FaultCodes } from '../wear/faultCode.ts';
-import { fleetAlarms, type FleetAlarms } from './alarmPopulations.ts';
+import { learnRates, type TaughtRates } from '../wear/learnedRates.ts';
+import { fleetAlarms } from './alarmPopulations.ts';
 import { inService } from './assembleFleet.ts';
-import { unitAssessmentOf, viewUnit } from './assessUnit.ts';
+import { assessmentOf, versionOfFit } from './assessmentOf.ts';
+import { unitAssessmentOf } from './assessUnit.ts';
+import { calledUnitOf, fleetCalls } from './fleetCalls.ts';
+import type { FleetLearned, FleetTaught } from './fleetLearned.ts';
+import { fleetOutlook, type FleetOutlook } from './fleetOutlook.ts';
+import type { Models } from './models.ts';
 import type { UnitView } from './unitView.ts';
-import { fillReader, fillsOfUnit } from './fillsOfUnit.ts';
-import { failureCovariateSpecs } from './failureCovariates.ts';
-import { failureEpisodes } from './failureEpisodes.ts';
-import { forecastUnits, type FleetChances } from './forecastUnits.ts';
-import { fleetMessages } from './fleetMessages.ts';
-import { modelVersion } from './modelVersion.ts';
-import { callMoneySetting } from './renewalPays.ts';
-import { capacitiesOf, siteRooms } from './siteRoom.ts';
+import { viewByLearned } from './viewByLearned.ts';
+import { unitWorker, type WorkedUnit } from './workedUnit.ts';
 
-/** The catalogs that the models work with. */
-export interface Models {
-  readonly coefficients: Coefficients;
-  readonly faultCodes: FaultCodes;
-  readonly oilCatalog: OilCatalog;
-  readonly condemningLimits: CondemningLimits;
-}
-
-/** A fleet worked through: the document, and what each unit's page is made from. */
-export interface FleetView {
+/** A fleet worked through: the document, what each unit's page is made from, and what the fleet taught. */
+export interface FleetView extends FleetOutlook {
   readonly assessment: Assessment;
   readonly views: ReadonlyMap<string, UnitView>;
-  readonly fit: FleetFit;
-  /** every timing set known on the day, those of units that left included */
-  readonly episodes: readonly Episode[];
-  readonly forecast: FleetChances;
-  readonly alarms: FleetAlarms;
+  readonly learned: FleetLearned;
 }
 
-const seed = 20_260_331;
-
-/** Every unit's timeline and the lives of its timing sets, those that left the fleet included: they teach the model. */
-function workThrough(fleet: FleetHistory, models: Models) {
-  const { coefficients, faultCodes } = models;
-  const asOfDay = dayFromIso(fleet.asOf);
-  const pooled = poolDuty(fleet.units, coefficients, fleet.settings, asOfDay);
-  const hoursKnown = fleet.units.some(
-    ({ readings, services }) =>
-      readings.some((reading) => reading.engineHoursH !== null) ||
-      services.some((service) => service.engineHoursH !== null),
-  );
-  const readFill = fillReader(models.oilCatalog, coefficients);
-  return fleet.units.map((history) => {
-    const timeline = buildTimeline(history, pooled, coefficients, fleet.settings, asOfDay);
-    const fillOf = fillsOfUnit(history, readFill, coefficients);
-    const episodes: readonly Episode[] = failureEpisodes({
+/** Rates that the wear of a fleet teaches; null for a fleet without units. */
+export function ratesOf(
+  worked: readonly WorkedUnit[],
+  { coefficients, faultCodes }: Models,
+): TaughtRates | null {
+  if (worked.length === 0) return null;
+  return learnRates(
+    worked.map(({ timeline, history, fillOf }) => ({
       timeline,
       history,
-      fillOf,
-      faultCodes,
-      coefficients,
-      hoursKnown,
-    });
-    return { history, timeline, fillOf, readFill, episodes };
-  });
-}
-
-/** Text that changes when the records known or the coefficients change, in any order of records. */
-function versionText(fleet: FleetHistory, coefficients: Coefficients): string {
-  const values = Object.keys(coefficients)
-    .sort()
-    .map((id) => `${id}=${coefficients[id]}`);
-  return [modelVersion, fleet.asOf, fleet.units.length, ...values].join(' ');
+      context: { fillOf, coefficients, faultCodes },
+    })),
+  );
 }
 
 /**
@@ -88,88 +43,42 @@ function versionText(fleet: FleetHistory, coefficients: Coefficients): string {
  * @param horizonDays horizon of the chance of failure, d
  */
 export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: number): FleetView {
-  const { coefficients, faultCodes } = models;
+  const { coefficients } = models;
   const { settings } = fleet;
   const asOfDay = dayFromIso(fleet.asOf);
-  const all = workThrough(fleet, models);
-  const states = fleetStates(
-    all.map(({ timeline, history, fillOf }) => ({
-      timeline,
-      history,
-      context: { fillOf, coefficients, faultCodes },
-    })),
-  );
-  const random = seededRandom(seed);
-  const episodes = all.flatMap((unit) => unit.episodes);
-  const fit = fitFleet({
-    episodes,
-    covariates: failureCovariateSpecs(coefficients),
-    priors: fleetPriorsFrom(coefficients),
-    random,
-    versionText: versionText(fleet, coefficients),
+  const pooled = poolDuty(fleet.units, coefficients, settings, asOfDay);
+  const worked = fleet.units.map(unitWorker(pooled, models, settings, asOfDay));
+  const rates = ratesOf(worked, models);
+  const outlook = fleetOutlook(fleet, worked, models, horizonDays);
+  const { fit, forecast } = outlook;
+  const active = worked.filter(({ history }) => inService(history, fleet.asOf));
+  const taught: FleetTaught = {
+    horizonDays,
+    pooled,
+    rates: rates?.rates ?? null,
+    alarms: fleetAlarms(worked, models.condemningLimits, coefficients),
+    chances: new Map(active.map(({ history }, index) => [history.unit.source.id, forecast.units[index]])),
+    shape: fit.shape.value,
+  };
+  const views = active.map((unit) => {
+    const own = rates?.prepared.get(unit.history);
+    rates?.prepared.delete(unit.history);
+    return viewByLearned(unit, taught, models, settings, own);
   });
-  const active = all
-    .map((unit, index) => ({ ...unit, states: states[index] }))
-    .filter(({ history }) => inService(history, fleet.asOf));
-  const forecast = forecastUnits(fit, active, horizonDays, coefficients, random);
-  const alarms = fleetAlarms(all, models.condemningLimits, coefficients);
-  const money = callMoneySetting(horizonDays, fit.shape.value);
-  const views = active.map(({ history, timeline, fillOf, readFill, states: own }, index) =>
-    viewUnit({
-      history,
-      timeline,
-      states: own,
-      fillOf,
-      oilCatalog: models.oilCatalog,
-      readFill,
-      limits: models.condemningLimits,
-      alarms,
-      failure: forecast.units[index],
-      failureReason: null,
-      money,
-      coefficients,
-      settings,
-    }),
+  const called = fleetCalls(
+    fleet,
+    views.map((view) => calledUnitOf(view, settings)),
+    coefficients,
   );
-  const rooms = siteRooms(fleet, coefficients);
-  const called = limitBooked(
-    views.map((view): CalledUnit => ({
-      unitNumber: view.history.unit.unitNumber,
-      site: view.history.unit.site,
-      result: view.call,
-      dueDayMedian: view.oil?.due?.dueDay ?? null,
-      chancePastNow: view.oil?.due?.chancePastNow ?? 0,
-      failureProbability: view.failure?.probability ?? null,
-      visitHours: settings.oilServiceHours,
-    })),
-    rooms,
-    settings,
-    asOfDay,
-    coefficients['shop.default_site_hours'],
-  );
-  const units = views.map((view, index): UnitAssessment => unitAssessmentOf(view, called[index]));
-  const newest = units.reduce<string | null>(
-    (latest, unit) =>
-      unit.lastRecordOn !== null && (latest === null || unit.lastRecordOn > latest)
-        ? unit.lastRecordOn
-        : latest,
-    null,
-  );
+  const units = views.map((view, index) => unitAssessmentOf(view, called[index]));
   return {
-    assessment: {
-      asOf: fleet.asOf,
-      horizonDays,
-      modelVersion: `${modelVersion}-${fit.version}`,
-      newestRecordOn: newest,
-      messages: fleetMessages(fleet, units, rooms, fit),
-      expectedFailures: units.length === 0 ? null : forecast.expected,
-      capacities: capacitiesOf(rooms, settings.oilServiceHours),
-      units,
-    },
+    ...outlook,
+    assessment: assessmentOf(fleet, units, fit, forecast.expected, horizonDays, coefficients),
     views: new Map(views.map((view) => [view.history.unit.unitNumber, view])),
-    fit,
-    episodes,
-    forecast,
-    alarms,
+    learned: {
+      ...taught,
+      modelVersion: versionOfFit(fit),
+      calls: new Map(views.map(({ history }, index) => [history.unit.source.id, called[index]])),
+    },
   };
 }

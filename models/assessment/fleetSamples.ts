@@ -95,7 +95,7 @@ export function fleetSamplesOf(
     asOf: fleet.assessment.asOf,
     leastSamples: coefficients['oil.alarm_least_samples'],
     leftOff: Math.max(0, samples.length - mostSamples),
-    populations: fleet.alarms.populations.map(populationView),
+    populations: fleet.learned.alarms.populations.map(populationView),
     measurands: (Object.keys(measurandWords) as Measurand[])
       .filter((measurand) => measured.has(measurand))
       .map((measurand) => ({

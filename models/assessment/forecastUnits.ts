@@ -5,24 +5,20 @@ import type { FleetFit } from '../reliability/fleet/fleetFit.ts';
 import type { ForecastRequest } from '../reliability/fleet/forecast.ts';
 import { forecastFleet } from '../reliability/fleet/forecastFleet.ts';
 import { dailyUseOf, futureUse, type DailyUse } from '../reliability/fleet/futureUse.ts';
-import type { Coefficients } from '../schema/coefficient.ts';
 import { dayFromIso } from '../schema/day.ts';
 import type { UnitHistory } from '../schema/history.ts';
-import { chainLimitOf } from '../wear/phaseGeometry.ts';
-import type { UnitStates } from '../wear/states.ts';
 import { failureCovariates } from './failureCovariates.ts';
-import type { FailureEstimate } from './failureEstimate.ts';
+import type { UnitChance } from './failureEstimate.ts';
 import { round } from './round.ts';
 
 interface ActiveUnit {
   readonly history: UnitHistory;
   readonly timeline: UnitTimeline;
-  readonly states: UnitStates;
   readonly episodes: readonly Episode[];
 }
 
 export interface FleetChances {
-  readonly units: readonly FailureEstimate[];
+  readonly units: readonly UnitChance[];
   /** the set in each unit and the use ahead that was asked about */
   readonly requests: readonly ForecastRequest[];
   /** chance of each unit without planned renewals */
@@ -42,7 +38,6 @@ export function forecastUnits(
   fit: FleetFit,
   units: readonly ActiveUnit[],
   horizonDays: number,
-  coefficients: Coefficients,
   random: Random,
 ): FleetChances {
   const byFamily = new Map<string, Episode[]>();
@@ -71,26 +66,17 @@ export function forecastUnits(
   const forecast = forecastFleet(fit, requests, random);
   const basis = basisOf(fit);
   return {
-    units: forecast.units.map((unit, index): FailureEstimate => {
-      const share = chainShare(units[index], coefficients);
-      const part = (fraction: number | null): number | null =>
-        fraction === null ? null : 1 - (1 - unit.probability) ** fraction;
-      return {
-        probability: unit.probability,
-        low: unit.low,
-        high: unit.high,
-        ownDataShare: unit.ownDataShare,
-        basis,
-        components: {
-          chain: part(share.chain),
-          phaser: part(share.phaser),
-        },
-        contributions: unit.contributions.map(({ cause, logHazard }) => ({
-          cause: words.get(cause) ?? cause,
-          logHazard,
-        })),
-      };
-    }),
+    units: forecast.units.map((unit): UnitChance => ({
+      probability: unit.probability,
+      low: unit.low,
+      high: unit.high,
+      ownDataShare: unit.ownDataShare,
+      basis,
+      contributions: unit.contributions.map(({ cause, logHazard }) => ({
+        cause: words.get(cause) ?? cause,
+        logHazard,
+      })),
+    })),
     requests,
     ifNotRenewed: forecast.units.map((unit) => unit.ifNotRenewed.value),
     expected: { mid: forecast.count.mean, low: forecast.count.low, high: forecast.count.high },
@@ -103,23 +89,4 @@ function basisOf(fit: FleetFit): string {
   if (fit.failures < 0.5)
     return 'From prior experience: this fleet has no timing failure on record yet, only the time its units survived';
   return `From prior experience and this fleet's own ${failures} timing ${failures === 1 ? 'failure' : 'failures'}`;
-}
-
-/**
- * How the chance splits between chain and phaser side, by the slope of a Weibull on each state (shapes of the catalog);
- * null where the side does not apply.
- */
-function chainShare(
-  { states, history }: ActiveUnit,
-  coefficients: Coefficients,
-): { chain: number | null; phaser: number | null } {
-  const { chainPercent, phaserShare } = states.now;
-  if (chainPercent === null && phaserShare === null) return { chain: null, phaser: null };
-  if (phaserShare === null) return { chain: 1, phaser: null };
-  if (chainPercent === null) return { chain: null, phaser: 1 };
-  const limit = chainLimitOf(history.engine, coefficients)?.percent ?? 0.5;
-  const chain = (Math.max(chainPercent.value, 0.01) / (2 * limit)) ** coefficients['wear.chain_shape'];
-  const phaser = Math.max(phaserShare.value, 0.01) ** coefficients['wear.phaser_shape'];
-  const share = chain / (chain + phaser);
-  return { chain: share, phaser: 1 - share };
 }

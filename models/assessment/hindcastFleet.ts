@@ -6,7 +6,8 @@ import { seededRandom } from '../reliability/numeric/seededRandom.ts';
 import { dayFromIso, isoFromDay } from '../schema/day.ts';
 import type { HindcastPrediction, HindcastResult, HindcastScore } from '../schema/hindcastEndpoints.ts';
 import type { FleetHistory } from '../schema/history.ts';
-import type { FleetView, Models } from './assessFleet.ts';
+import type { FleetView } from './assessFleet.ts';
+import type { Models } from './models.ts';
 import { laterHistories, outcomeOf, type UnitOutcome } from './hindcastOutcomes.ts';
 import { round } from './round.ts';
 

@@ -6,7 +6,7 @@ import type { Coefficients } from '../schema/coefficient.ts';
 import type { ChargeStory, LimitLine, RecordLink, StatePoint, UnitStory } from '../schema/story.ts';
 import type { Ranged, WearPoint } from '../wear/states.ts';
 import type { FleetAlarms } from './alarmPopulations.ts';
-import type { Models } from './assessFleet.ts';
+import type { Models } from './models.ts';
 import { checkExtension } from './extensionApproval.ts';
 import { sampleCourses, sampleViews } from './sampleViews.ts';
 import type { UnitView } from './unitView.ts';

@@ -1,5 +1,5 @@
 import { fillFrom } from '../oil/oilFill.ts';
-import type { Models } from './assessFleet.ts';
+import type { Models } from './models.ts';
 import { fillNow } from './assessUnit.ts';
 import type { UnitView } from './unitView.ts';
 import { requiredOilOf } from './fillsOfUnit.ts';

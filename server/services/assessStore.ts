@@ -117,7 +117,7 @@ export async function unitStoryOf(
   const own = assessment === undefined ? undefined : view.views.get(assessment.unitNumber);
   return assessment === undefined || own === undefined
     ? null
-    : storyOf(own, assessment, view.alarms, fleetModels(context.coefficients));
+    : storyOf(own, assessment, view.learned.alarms, fleetModels(context.coefficients));
 }
 
 /** The text of an answer made from the assessment, kept as long as the assessment is. */

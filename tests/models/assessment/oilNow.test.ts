@@ -87,7 +87,7 @@ describe('the oil now in, with what the records leave open', () => {
 describe('the right oil, its mixture, its season and what is added', () => {
   const story = (lab: Parameters<typeof labUnit>[0]) => {
     const fleet = labFleet(lab);
-    return unitStoryOf(fleet.views.get('L1')!, fleet.assessment.units[0], fleet.alarms, models);
+    return unitStoryOf(fleet.views.get('L1')!, fleet.assessment.units[0], fleet.learned.alarms, models);
   };
 
   test('an older, thinner oil: the effect on interval and wear is said, and none where the right one is in', () => {

@@ -209,7 +209,7 @@ describe('what the pages get', () => {
       samples: [sound, { ...sound, sampledOn: '2024-03-01', oilKm: 9900, labNumber: 'K7' }],
     });
     const view = fleet.views.get('L1')!;
-    const story = unitStory.parse(unitStoryOf(view, fleet.assessment.units[0], fleet.alarms, models));
+    const story = unitStory.parse(unitStoryOf(view, fleet.assessment.units[0], fleet.learned.alarms, models));
     expect(story.samples.map(({ on, running }) => [on, running])).toEqual([
       ['2024-04-30', true],
       ['2024-03-01', false],

@@ -4,7 +4,7 @@ import type { Exposure, OilState, RateMultipliers } from '../../../../models/oil
 import { rateNames } from '../../../../models/oil/exposure.ts';
 import { oilRange } from '../../../../models/wear/oilRange.ts';
 import type { FillAndEngine } from '../../../../models/wear/segments.ts';
-import type { FleetUnit } from '../../../../models/wear/fleetStates.ts';
+import type { FleetUnit } from '../../../../models/wear/learnedRates.ts';
 import { coefficients, faultCodes } from '../catalog.ts';
 import { SeededRandom } from './random.ts';
 import { engineRecord, fillOfEngine, historyOf, sampleRecord, timelineOf } from './records.ts';
