@@ -6,6 +6,7 @@ import './styles/base.css';
 import './styles/parts.css';
 import './styles/pages.css';
 import './styles/lists.css';
+import './styles/phone.css';
 import './styles/print.css';
 import { App } from './app.tsx';
 import { registerOffline } from './offline/register.ts';

@@ -160,3 +160,36 @@ export async function expectSound(page: Page, rules?: readonly string[]): Promis
   );
   expect(violations, page.url()).toEqual([]);
 }
+
+/**
+ * On a phone no table scrolls sideways, no line of a list is cut, and what is touched is at least 44 px high (WCAG 2.2,
+ * 2.5.5), links and words within a line of text excepted as there.
+ */
+export async function expectPhone(page: Page): Promise<void> {
+  const found = await page.evaluate(() => {
+    const seen = (element: Element): boolean => {
+      const { width, height } = element.getBoundingClientRect();
+      return width > 0 && height > 0 && element.closest('.unseen, .skip, .file-choice') === null;
+    };
+    const say = (element: Element, words: string): string =>
+      `${words}: ${element.tagName.toLowerCase()}.${element.className} ${element.textContent.trim().slice(0, 40)}`;
+    const all = (selector: string): Element[] => [...document.querySelectorAll(selector)].filter(seen);
+    const inText = (element: Element): boolean =>
+      element.matches('.term > button, span > button.link, .further > summary') ||
+      (element.matches('a') && getComputedStyle(element).display === 'inline');
+    const touched = (element: Element): Element =>
+      (element.matches('[type=checkbox], [type=radio]') && element.closest('label, td')) || element;
+    return [
+      ...all('.table-frame')
+        .filter((frame) => frame.scrollWidth > frame.clientWidth + 1)
+        .map((frame) => say(frame, 'scrolls sideways')),
+      ...all('tr.line')
+        .filter((line) => line.scrollHeight > line.clientHeight + 2)
+        .map((line) => say(line, 'is cut')),
+      ...all('a[href], button, select, summary, input:not([type=file])')
+        .filter((element) => !inText(element) && touched(element).getBoundingClientRect().height < 43.5)
+        .map((element) => say(element, 'is too low to touch')),
+    ];
+  });
+  expect(found, page.url()).toEqual([]);
+}

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { expectSound, openPage, settled, siteOf } from './browser.ts';
+import { expectPhone, expectSound, openPage, settled, siteOf } from './browser.ts';
 
 const pages = [
   '/',
@@ -64,6 +64,7 @@ test('every page of the demo, at a desk, in the dark and on a phone: no fault in
     await page.emulateMedia({ colorScheme: 'light' });
     await page.setViewportSize({ width: 360, height: 900 });
     await expectSound(page);
+    await expectPhone(page);
     await page.setViewportSize({ width: 1400, height: 900 });
   }
   expect(faults).toEqual([]);

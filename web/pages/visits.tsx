@@ -107,7 +107,7 @@ export function VisitsPage() {
           <p class="muted">As of {date(data.asOf)}.</p>
         </>
       )}
-      <p>
+      <p class="alone">
         <a href="/card/new">Job card without a visit</a>
       </p>
       <Actuals />

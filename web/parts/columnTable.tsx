@@ -1,6 +1,7 @@
 import { columnsOf } from '../../models/schema/columns.ts';
 import type { IntakeFileReport } from '../../models/schema/intake.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 
 interface ColumnTableProps {
   readonly file: IntakeFileReport;
@@ -20,21 +21,14 @@ export function ColumnTable({ file, told, name, onTell, onName }: ColumnTablePro
     <div>
       {file.columnsBy !== undefined && <p>Columns by the map {file.columnsBy}.</p>}
       <div class="table-frame" tabIndex={0} role="region" aria-label={`Columns of ${file.file}`}>
-        <table>
+        <table class="stacking">
           <caption>What the file said, and what was understood</caption>
-          <thead>
-            <tr>
-              <th scope="col">column</th>
-              <th scope="col">understood as</th>
-              <th scope="col">unit</th>
-              <th scope="col">why</th>
-            </tr>
-          </thead>
+          <ColumnHeads titles={['column', 'understood as', 'unit', 'why']} />
           <tbody>
             {(file.columns ?? []).map((column) => (
               <tr key={column.header}>
-                <td>{column.header}</td>
-                <td>
+                <th scope="row">{column.header}</th>
+                <td data-name="understood as">
                   {fields.length === 0 || column.header === '' ? (
                     (column.field ?? 'not known, kept with the row')
                   ) : (
@@ -57,8 +51,8 @@ export function ColumnTable({ file, told, name, onTell, onName }: ColumnTablePro
                     </select>
                   )}
                 </td>
-                <td>{column.unit ?? ''}</td>
-                <td>{Object.hasOwn(told, column.header) ? 'as you said' : column.why}</td>
+                <td data-name="unit">{column.unit ?? ''}</td>
+                <td data-name="why">{Object.hasOwn(told, column.header) ? 'as you said' : column.why}</td>
               </tr>
             ))}
           </tbody>

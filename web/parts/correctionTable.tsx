@@ -13,7 +13,7 @@ export function CorrectionTable({ file, corrects }: { file: string; corrects: Co
       </p>
       {differences.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label={`Changed rows of ${file}`}>
-          <table>
+          <table class="stacking">
             <caption>
               {differences.length < changed ? `The first ${differences.length} changed rows` : 'Changed rows'}
             </caption>
@@ -22,11 +22,11 @@ export function CorrectionTable({ file, corrects }: { file: string; corrects: Co
               {differences.flatMap(({ line, row, cells }) =>
                 cells.map(({ column, was, is }) => (
                   <tr key={`${line} ${column}`}>
-                    <td>{line}</td>
-                    <td>{row}</td>
-                    <td>{column}</td>
-                    <td>{was === '' ? 'empty' : was}</td>
-                    <td>{is === '' ? 'empty' : is}</td>
+                    <td data-name="line">{line}</td>
+                    <td data-name="row">{row}</td>
+                    <td data-name="column">{column}</td>
+                    <td data-name="was">{was === '' ? 'empty' : was}</td>
+                    <td data-name="is">{is === '' ? 'empty' : is}</td>
                   </tr>
                 )),
               )}

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { ColumnTable } from './columnTable.tsx';
 import { CorrectionTable } from './correctionTable.tsx';
 
@@ -162,22 +163,14 @@ function FileReport({ file, children }: { file: IntakeFileReport; children: Comp
         {children}
         {shown.length > 0 && (
           <div class="table-frame" tabIndex={0} role="region" aria-label={`First rows of ${file.file}`}>
-            <table>
+            <table class="stacking">
               <caption>What will be kept of the first rows</caption>
-              <thead>
-                <tr>
-                  {fields.map((name) => (
-                    <th scope="col" key={name}>
-                      {name}
-                    </th>
-                  ))}
-                </tr>
-              </thead>
+              <ColumnHeads titles={fields} />
               <tbody>
                 {shown.map((row, index) => (
                   <tr key={index}>
                     {fields.map((name) => (
-                      <td key={name}>
+                      <td key={name} data-name={name}>
                         {row[name] === null || row[name] === undefined ? '' : String(row[name])}
                       </td>
                     ))}

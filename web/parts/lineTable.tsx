@@ -29,7 +29,11 @@ export function LineTable<T>({ label, kind, lines, keyOf, head, columns, cells }
     );
   return (
     <div class="table-frame" tabIndex={0} role="region" aria-label={label} ref={frame}>
-      <table class={`lines stacking ${kind}`} aria-rowcount={lines.length + 1}>
+      <table
+        class={`lines stacking ${kind}`}
+        style={{ '--columns': columns }}
+        aria-rowcount={lines.length + 1}
+      >
         <thead>{head}</thead>
         <tbody>
           {gap(first)}

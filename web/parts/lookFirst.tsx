@@ -30,7 +30,7 @@ export function LookFirst({ story }: { story: UnitStory }) {
         {data === null && error === null && <Loading what="what is worth a look" />}
         {error !== null && <ReadFault error={error} again={again} />}
         {data !== null && <Looks looks={data} />}
-        <p class="no-print">
+        <p class="alone no-print">
           <a href={`/desk?unit=${encodeURIComponent(unitNumber)}`}>Symptom desk for unit {unitNumber}</a>
         </p>
       </section>

@@ -5,6 +5,7 @@ import { spendChart } from '../charts/spendByMonth.ts';
 import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
 import { money } from '../format/money.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { useFleetState } from './fleetState.tsx';
 import { Loading, Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
@@ -17,6 +18,7 @@ const groupWords: Readonly<Record<SpendKey, string>> = {
   duty: 'duty',
   engineFamily: 'engine family',
 };
+const sums = ['oil', 'planned', 'unplanned', 'outcome not recorded', 'rows', 'of these without a cost'];
 type Rows = SpendDocument['groups'][number]['rows'];
 
 /** The last months, those in which nothing was spent too. */
@@ -43,29 +45,30 @@ function lastMonths(rows: Rows, asOf: string): Rows {
 function SpendTable({ rows, by, currency }: { rows: Rows; by: SpendKey; currency: string }) {
   return (
     <div class="table-frame" tabIndex={0} role="region" aria-label={`Spent by ${groupWords[by]}`}>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{groupWords[by]}</th>
-            {['oil', 'planned', 'unplanned', 'outcome not recorded', 'rows', 'of these without a cost'].map(
-              (words) => (
-                <th key={words} scope="col" class="number">
-                  {words}
-                </th>
-              ),
-            )}
-          </tr>
-        </thead>
+      <table class="stacking">
+        <ColumnHeads titles={[groupWords[by], ...sums]} numbers={sums} />
         <tbody>
           {rows.map((row) => (
             <tr key={row.name}>
               <th scope="row">{row.name}</th>
-              <td class="number">{money(row.oilCents, currency)}</td>
-              <td class="number">{money(row.plannedCents, currency)}</td>
-              <td class="number">{money(row.unplannedCents, currency)}</td>
-              <td class="number">{money(row.unsaidCents, currency)}</td>
-              <td class="number">{plain(row.rows)}</td>
-              <td class="number">{plain(row.withoutCost)}</td>
+              <td class="number" data-name={sums[0]}>
+                {money(row.oilCents, currency)}
+              </td>
+              <td class="number" data-name={sums[1]}>
+                {money(row.plannedCents, currency)}
+              </td>
+              <td class="number" data-name={sums[2]}>
+                {money(row.unplannedCents, currency)}
+              </td>
+              <td class="number" data-name={sums[3]}>
+                {money(row.unsaidCents, currency)}
+              </td>
+              <td class="number" data-name={sums[4]}>
+                {plain(row.rows)}
+              </td>
+              <td class="number" data-name={sums[5]}>
+                {plain(row.withoutCost)}
+              </td>
             </tr>
           ))}
         </tbody>

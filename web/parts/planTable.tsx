@@ -9,19 +9,19 @@ interface TableProps {
   readonly rows: readonly { readonly key: string; readonly cells: readonly ComponentChild[] }[];
 }
 
-/** A plain table in a frame that scrolls; the first cell of a row names it. */
+/** A plain table in a frame that scrolls, blocks on a phone; the first cell of a row names it. */
 export function LineTable({ label, header, numbers = [], rows }: TableProps) {
   const of = (title: string): string | undefined => (numbers.includes(title) ? 'number' : undefined);
   return (
     <div class="table-frame plan-table" tabIndex={0} role="region" aria-label={label}>
-      <table>
+      <table class="stacking">
         <ColumnHeads titles={header} numbers={numbers} />
         <tbody>
           {rows.map(({ key, cells: [first, ...others] }) => (
             <tr key={key}>
               <th scope="row">{first}</th>
               {others.map((cell, index) => (
-                <td key={header[index + 1]} class={of(header[index + 1])}>
+                <td key={header[index + 1]} class={of(header[index + 1])} data-name={header[index + 1]}>
                   {cell}
                 </td>
               ))}

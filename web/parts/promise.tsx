@@ -65,7 +65,7 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
         summary={`Oil changes by month: ${total(months, 'late')} late, ${total(months, 'onTime')} on time, ${total(months, 'early')} early.`}
       />
       <div class="table-frame" tabIndex={0} role="region" aria-label="Oil changes by site and month">
-        <table>
+        <table class="stacking short-values">
           <ColumnHeads
             titles={['Month', 'Site', 'early', 'on time', 'late']}
             numbers={['early', 'on time', 'late']}
@@ -73,11 +73,17 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
           <tbody>
             {[...months].reverse().map((month) => (
               <tr key={`${month.month}${month.site}`}>
-                <td>{monthName(month.month)}</td>
-                <td>{month.site}</td>
-                <td class="number">{month.early}</td>
-                <td class="number">{month.onTime}</td>
-                <td class="number">{month.late}</td>
+                <th scope="row">{monthName(month.month)}</th>
+                <td data-name="site">{month.site}</td>
+                <td class="number" data-name="early">
+                  {month.early}
+                </td>
+                <td class="number" data-name="on time">
+                  {month.onTime}
+                </td>
+                <td class="number" data-name="late">
+                  {month.late}
+                </td>
               </tr>
             ))}
           </tbody>

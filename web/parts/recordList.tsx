@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { RecordLink } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 import { RecordDetail } from './recordDetail.tsx';
 
@@ -26,7 +27,7 @@ export function RecordList({ records }: { records: readonly RecordLink[] }) {
                 <tr key={`${record.kind}${record.id}`}>
                   <td>{date(record.on)}</td>
                   <td>{record.kind}</td>
-                  <td>{record.text}</td>
+                  <td>{modelWords(record.text)}</td>
                   <td>
                     <button type="button" class="link" onClick={() => setOpen(record)}>
                       {record.file} line {record.line}

@@ -28,19 +28,29 @@ export function Rollups() {
       {error !== null && <Notice kind="fault" words={error.message} />}
       {data?.groups.map((group) => (
         <div class="table-frame" key={group.by} tabIndex={0} role="region" aria-label={titles[group.by]}>
-          <table>
+          <table class="stacking">
             <caption>{titles[group.by]}</caption>
             <ColumnHeads titles={['name', ...measured]} numbers={measured} />
             <tbody>
               {group.rows.map((row) => (
                 <tr key={row.name}>
                   <th scope="row">{row.name}</th>
-                  <td class="number">{row.units}</td>
-                  <td class="number">{distance(row.meanKmPerDay, measures, true)}</td>
-                  <td class="number">{percent(row.meanIdleShare)}</td>
-                  <td class="number">{row.pastDue}</td>
-                  <td class="number">{row.meanSludge === null ? 'not known' : rounded(row.meanSludge)}</td>
-                  <td class="number">
+                  <td class="number" data-name={measured[0]}>
+                    {row.units}
+                  </td>
+                  <td class="number" data-name={measured[1]}>
+                    {distance(row.meanKmPerDay, measures, true)}
+                  </td>
+                  <td class="number" data-name={measured[2]}>
+                    {percent(row.meanIdleShare)}
+                  </td>
+                  <td class="number" data-name={measured[3]}>
+                    {row.pastDue}
+                  </td>
+                  <td class="number" data-name={measured[4]}>
+                    {row.meanSludge === null ? 'not known' : rounded(row.meanSludge)}
+                  </td>
+                  <td class="number" data-name={measured[5]}>
                     {row.expectedFailures === null ? 'not known' : rounded(row.expectedFailures)}
                   </td>
                 </tr>

@@ -1,6 +1,9 @@
 import type { FleetSamples } from '../../models/schema/sampleView.ts';
 import { plain } from '../format/measures.ts';
 import { counted } from '../format/words.ts';
+import { ColumnHeads } from './columnHeads.tsx';
+
+const limits = ['caution above', 'alert above', 'condemn above', 'samples'];
 
 /** The alarm limits that the fleet's own samples give, by engine family. */
 export function SampleLimits({ fleet, family }: { fleet: FleetSamples; family: string }) {
@@ -21,40 +24,30 @@ export function SampleLimits({ fleet, family }: { fleet: FleetSamples; family: s
           role="region"
           aria-label={population.name}
         >
-          <table>
+          <table class="stacking">
             <caption>
               {population.name}: {counted(population.samples, 'sample')}
               {population.limits.length === 0 && `, too few for limits of its own`}
             </caption>
             {population.limits.length > 0 && (
               <>
-                <thead>
-                  <tr>
-                    <th scope="col">measured</th>
-                    <th scope="col" class="number">
-                      caution above
-                    </th>
-                    <th scope="col" class="number">
-                      alert above
-                    </th>
-                    <th scope="col" class="number">
-                      condemn above
-                    </th>
-                    <th scope="col" class="number">
-                      samples
-                    </th>
-                  </tr>
-                </thead>
+                <ColumnHeads titles={['measured', ...limits]} numbers={limits} />
                 <tbody>
                   {population.limits.map((limit) => (
                     <tr key={limit.measurand}>
                       <th scope="row">
                         {limit.label}, {limit.unit}
                       </th>
-                      <td class="number">{plain(limit.caution, 2)}</td>
-                      <td class="number">{plain(limit.alert, 2)}</td>
-                      <td class="number">{plain(limit.condemn, 2)}</td>
-                      <td class="number">
+                      <td class="number" data-name="caution above">
+                        {plain(limit.caution, 2)}
+                      </td>
+                      <td class="number" data-name="alert above">
+                        {plain(limit.alert, 2)}
+                      </td>
+                      <td class="number" data-name="condemn above">
+                        {plain(limit.condemn, 2)}
+                      </td>
+                      <td class="number" data-name="samples">
                         {plain(limit.samples)}
                         {limit.provisional && ', provisional'}
                       </td>

@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks';
 import { plain } from '../format/measures.ts';
+import { ColumnHeads } from './columnHeads.tsx';
 import { Loading, Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
+const numbers = ['missing', 'distinct', 'lowest', 'highest', 'mean'];
 const shown = (value: number | string | null): string =>
   value === null ? '' : typeof value === 'number' ? plain(value, 2) : value;
 
@@ -17,39 +19,29 @@ export function UploadProfile({ upload, name }: { upload: string; name: string }
       {error !== null && <Notice kind="fault" words={error.message} />}
       {data !== null && (
         <div class="table-frame" tabIndex={0} role="region" aria-label={`Profile of ${name}`}>
-          <table>
+          <table class="stacking">
             <caption>From {plain(data.rows)} rows</caption>
-            <thead>
-              <tr>
-                <th scope="col">column</th>
-                <th scope="col">type</th>
-                <th scope="col" class="number">
-                  missing
-                </th>
-                <th scope="col" class="number">
-                  distinct
-                </th>
-                <th scope="col" class="number">
-                  lowest
-                </th>
-                <th scope="col" class="number">
-                  highest
-                </th>
-                <th scope="col" class="number">
-                  mean
-                </th>
-              </tr>
-            </thead>
+            <ColumnHeads titles={['column', 'type', ...numbers]} numbers={numbers} />
             <tbody>
               {data.columns.map((column) => (
                 <tr key={column.column}>
                   <th scope="row">{column.column}</th>
-                  <td>{column.type}</td>
-                  <td class="number">{column.missing}</td>
-                  <td class="number">{column.distinct}</td>
-                  <td class="number">{shown(column.lowest)}</td>
-                  <td class="number">{shown(column.highest)}</td>
-                  <td class="number">{shown(column.mean)}</td>
+                  <td data-name="type">{column.type}</td>
+                  <td class="number" data-name="missing">
+                    {column.missing}
+                  </td>
+                  <td class="number" data-name="distinct">
+                    {column.distinct}
+                  </td>
+                  <td class="number" data-name="lowest">
+                    {shown(column.lowest)}
+                  </td>
+                  <td class="number" data-name="highest">
+                    {shown(column.highest)}
+                  </td>
+                  <td class="number" data-name="mean">
+                    {shown(column.mean)}
+                  </td>
                 </tr>
               ))}
             </tbody>

@@ -30,7 +30,7 @@ export function WeekTable({ table, room, filter, choose }: WeekTableProps) {
     <details class="week-table">
       <summary>The same as a table</summary>
       <div class="table-frame" tabIndex={0} role="region" aria-label="Units due by week">
-        <table>
+        <table class="stacking short-values">
           <caption>
             Units due by week{room === null ? '' : `; room for ${Math.round(room)} oil services a week`}.
             Choose a week, or a number, to narrow the list.
@@ -50,7 +50,7 @@ export function WeekTable({ table, room, filter, choose }: WeekTableProps) {
               <tr key={reason}>
                 <th scope="row">{reason}</th>
                 {table.units[index].map((list, column) => (
-                  <td class="number" key={table.labels[column]}>
+                  <td class="number" key={table.labels[column]} data-name={table.labels[column]}>
                     {list.length > 0 &&
                       button(
                         column,
@@ -65,8 +65,9 @@ export function WeekTable({ table, room, filter, choose }: WeekTableProps) {
             <tr>
               <th scope="row">together</th>
               {totals.map((total, column) => (
-                <td class="number" key={table.labels[column]}>
-                  {total === 0 ? '' : total}
+                <td class="number" key={table.labels[column]} data-name={table.labels[column]}>
+                  {total > 0 &&
+                    button(column, '', String(total), `${total} together, ${columnWords(table, column)}`)}
                 </td>
               ))}
             </tr>
