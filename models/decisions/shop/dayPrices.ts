@@ -11,7 +11,8 @@ export interface DayPrices {
   readonly prices: Float64Array;
 }
 
-const smoothing = 0.2;
+/** Prices of neighbouring days wait for each other where work queues for weeks: the direction remembers long. */
+const smoothing = 0.05;
 const settled = 0.0003;
 
 /** Rows of room that are priced: all cells of a day, and for each skill those of the people who have it. */
@@ -60,7 +61,7 @@ export function dayPrices(problem: SiteProblem, steps: number): DayPrices {
   let best = -Infinity;
   let idealCents = 0;
   // prices move far at first and settle by a fixed share each step
-  let pace = 4 * usualPrice(problem);
+  let pace = 2 * usualPrice(problem);
   const decay = settled ** (1 / Math.max(1, steps));
   for (let step = 0; step < steps; step++) {
     const bound = evaluate();
