@@ -3,6 +3,7 @@ import { coefficientFile, coefficientValues, type Coefficients } from '../models
 import type { z } from 'zod';
 import type { Paths } from './config.ts';
 import { catalogFiles } from './catalog.ts';
+import type { FleetAsk } from './fleetAsk.ts';
 import { openStore, type Store } from './store/openStore.ts';
 import { storeNote } from './store/settings.ts';
 
@@ -22,6 +23,8 @@ export interface Context {
   /** default as-of day of a store: today, for the demo the day it is frozen at */
   asOf(store: Store): Promise<string>;
   close(): Promise<void>;
+  /** works out a question about the fleet off this thread, where there is another for it; each key once at a time */
+  handOver: ((key: string, ask: FleetAsk) => Promise<void>) | null;
 }
 
 /** @param demo opens (and fills) the demo store when it is first wanted */
@@ -48,6 +51,7 @@ export function makeContext(paths: Paths, demo: () => Promise<Store>): Context {
     async asOf(store) {
       return (await storeNote(store, 'as_of')) ?? context.today();
     },
+    handOver: null,
     async close() {
       if (own !== null) await own.close();
       if (demoStore !== null) await (await demoStore).close();

@@ -4,17 +4,10 @@ import type { AddressInfo } from 'node:net';
 import { makeApp } from '../app.ts';
 import type { Paths } from '../config.ts';
 import { makeContext, type Context } from '../context.ts';
-import { fleetListText, movesOf, workFleet } from '../services/assessStore.ts';
 import { Background } from '../services/background.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { WatchFolder } from '../services/watchFolder.ts';
-import { countRecords } from '../store/counts.ts';
 import { Refusal } from './refusal.ts';
-
-/** Units of a fleet that is worked through after the start, before a unit's page asks for it. */
-const warmUnits = 500;
-/** The first pages go before. */
-const warmAfterMs = 5000;
 
 const loopback = ['127.0.0.1', 'localhost', '[::1]'];
 
@@ -40,16 +33,8 @@ export async function serve(
   const { port } = server.address() as AddressInfo;
   process.stdout.write(`Sumpwise is at http://127.0.0.1:${port}\n`);
   // the answers of the first page are worked out before anyone asks; a fault shows when they are asked for
-  void context
-    .current()
-    .then(async (store) => {
-      await fleetListText(context, store);
-      await movesOf(context, store, 7);
-      await background.refit();
-      // a unit's page needs the fleet worked through; a large one would keep requests waiting too long for that
-      if (countRecords(store).units > warmUnits) return;
-      setTimeout(() => void workFleet(context, store).catch(() => undefined), warmAfterMs).unref();
-    })
+  void background
+    .refit()
     .catch((error: unknown) => say(`The first assessment did not succeed: ${String(error)}`));
   await new Promise<void>((resolve) => {
     const stop = (): void => {

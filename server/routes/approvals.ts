@@ -1,14 +1,11 @@
 import type { Express } from 'express';
 import type { Context } from '../context.ts';
 import { approveInterval } from '../services/approveInterval.ts';
-import { unitViewOf } from '../services/assessStore.ts';
+import { unitViewOf } from '../services/unitNow.ts';
 import { withdrawApprovals } from '../store/approvals.ts';
 import { serveEndpoint } from './endpoint.ts';
 import { named } from './named.ts';
-import { Problem } from './problem.ts';
-
-const noUnit = (unitNumber: string): Problem =>
-  new Problem(404, 'no_unit', `There is no unit ${unitNumber} in service on that day.`);
+import { noUnitInService, Problem } from './problem.ts';
 
 /** Intervals longer than the book: approved by a named person on evidence, and withdrawn by one. */
 export function approvalRoutes(app: Express, context: Context): void {
@@ -18,7 +15,7 @@ export function approvalRoutes(app: Express, context: Context): void {
       approvedBy: body.approvedBy,
       note: body.note === undefined || body.note === '' ? null : body.note,
     });
-    if ('noUnit' in result) throw noUnit(params.unitNumber);
+    if ('noUnit' in result) throw noUnitInService(params.unitNumber);
     if ('refusals' in result)
       throw new Problem(
         422,
@@ -31,7 +28,7 @@ export function approvalRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'withdrawApproval', async ({ params, body }) => {
     const store = await context.current();
     const view = await unitViewOf(context, store, params.unitNumber);
-    if (view === null) throw noUnit(params.unitNumber);
+    if (view === null) throw noUnitInService(params.unitNumber);
     const by = named(body.withdrawnBy, 'withdrawnBy');
     const on = await context.asOf(store);
     return { withdrawn: withdrawApprovals(store, view.history.unit.unitNumber, by, on) };

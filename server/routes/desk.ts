@@ -4,14 +4,13 @@ import { symptomTable } from '../../models/wear/symptomTable.ts';
 import table from '../../data/catalog/symptom-desk.json';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
-import { assessStore, unitViewOf } from '../services/assessStore.ts';
+import type { FleetList } from '../../models/schema/fleetList.ts';
+import { askFleet } from '../services/askFleet.ts';
+import { unitViewOf } from '../services/unitNow.ts';
 import { keepFindings } from '../services/deskKeep.ts';
 import { unitLooksOf } from '../services/deskLooks.ts';
 import { serveEndpoint } from './endpoint.ts';
-import { Problem } from './problem.ts';
-
-const noUnit = (unitNumber: string): Problem =>
-  new Problem(404, 'no_unit', `There is no unit ${unitNumber} in service on that day.`);
+import { noUnitInService, Problem } from './problem.ts';
 
 /** The symptom desk: its tables, one unit as it weighs it, and what is kept with the unit. */
 export function deskRoutes(app: Express, context: Context): void {
@@ -21,7 +20,8 @@ export function deskRoutes(app: Express, context: Context): void {
   );
   serveEndpoint(app, 'desk', async () => {
     const store = await context.current();
-    const { units, asOf } = await assessStore(context, store);
+    const { text } = await askFleet(context, store, { name: 'list' });
+    const { units, asOf } = JSON.parse(text) as FleetList;
     return {
       asOf,
       table: parsed,
@@ -37,7 +37,7 @@ export function deskRoutes(app: Express, context: Context): void {
   });
   serveEndpoint(app, 'deskUnit', async ({ params, query }) => {
     const view = await unitViewOf(context, await context.current(), params.unitNumber, query.asOf);
-    if (view === null) throw noUnit(params.unitNumber);
+    if (view === null) throw noUnitInService(params.unitNumber);
     return symptomUnit(view, context.coefficients);
   });
   serveEndpoint(app, 'looks', async ({ params, query }) => {
@@ -48,12 +48,12 @@ export function deskRoutes(app: Express, context: Context): void {
       query.asOf,
       query.horizonDays,
     );
-    if (looks === null) throw noUnit(params.unitNumber);
+    if (looks === null) throw noUnitInService(params.unitNumber);
     return looks;
   });
   serveEndpoint(app, 'keepFindings', async ({ params, body }) => {
     const result = await keepFindings(context, await context.current(), params.unitNumber, body);
-    if ('noUnit' in result) throw noUnit(params.unitNumber);
+    if ('noUnit' in result) throw noUnitInService(params.unitNumber);
     if ('questions' in result)
       throw new Problem(422, 'questions', result.questions.map(({ message }) => message).join(' '), {
         questions: result.questions,

@@ -1,6 +1,9 @@
 import type { Express, Request, Response } from 'express';
 import type { z } from 'zod';
 import { endpoints, type EndpointName } from '../../models/schema/endpoints.ts';
+import type { Context } from '../context.ts';
+import type { FleetAsk } from '../fleetAsk.ts';
+import { askFleet } from '../services/askFleet.ts';
 import { Problem } from './problem.ts';
 
 type Entry<N extends EndpointName> = (typeof endpoints)[N];
@@ -71,7 +74,25 @@ export function serveEndpoint<N extends EndpointName>(
   serve(app, name, work, (response, answer) => response.json(answer));
 }
 
-/** Serves one endpoint whose answer is kept as JSON text already. */
-export function serveText<N extends EndpointName>(app: Express, name: N, work: Work<N, string>): void {
-  serve(app, name, work, (response, text) => response.type('json').send(text));
+/** Says that an answer is of records before the last change, whose own answer is in work: since when it holds. */
+export function markFormer(response: Response, formerOf: string | null): void {
+  if (formerOf !== null) response.set('Former-Answer-Of', formerOf);
+}
+
+/** Serves one endpoint that asks something of the whole fleet; the answer is JSON text that is sent as it is kept. */
+export function serveFleet<N extends EndpointName>(
+  app: Express,
+  context: Context,
+  name: N,
+  ask: (call: Call<N>) => FleetAsk | Promise<FleetAsk>,
+): void {
+  serve(
+    app,
+    name,
+    async (call) => askFleet(context, await context.current(), await ask(call)),
+    (response, { text, formerOf }) => {
+      markFormer(response, formerOf);
+      response.type('json').send(text);
+    },
+  );
 }

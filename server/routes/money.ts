@@ -1,9 +1,9 @@
 import type { Express } from 'express';
 import type { z } from 'zod';
-import { budgetCheckOf } from '../../models/assessment/budgetCheckOf.ts';
 import { budgetAssumptions, type BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { budgetQuery } from '../../models/schema/moneyEndpoints.ts';
+import type { PolicyTrialDocument } from '../../models/schema/policyTrial.ts';
 import type { Context } from '../context.ts';
 import { budgetPdf } from '../files/budgetPdf.ts';
 import { budgetWorkbook } from '../files/budgetWorkbook.ts';
@@ -16,13 +16,10 @@ import {
   usualSeed,
   type BudgetRequest,
 } from '../services/moneyCase.ts';
-import { workFleet } from '../services/assessStore.ts';
 import { adoptPolicy, withdrawPolicy } from '../services/adoptPolicy.ts';
-import { policyOf } from '../services/policyOf.ts';
-import { tryPolicy } from '../services/policyTrial.ts';
+import { askFleet } from '../services/askFleet.ts';
 import { wholeAnswer, workState, type Reading } from '../services/reading.ts';
-import { spendOf } from '../services/spendOf.ts';
-import { serveEndpoint } from './endpoint.ts';
+import { serveEndpoint, serveFleet } from './endpoint.ts';
 import { Problem } from './problem.ts';
 
 const listed = (text: string | undefined): string[] =>
@@ -75,18 +72,24 @@ export function moneyRoutes(app: Express, context: Context, background: Backgrou
   const read = (query: z.infer<typeof budgetQuery>) => () => readBudget(context, background, query);
   serveEndpoint(app, 'budget', ({ query }) => wholeAnswer(read(query)));
   serveEndpoint(app, 'budgetWork', ({ query }) => workState(read(query)));
-  serveEndpoint(app, 'budgetCheck', async ({ query: { amount, months = 12, from } }) => {
+  serveFleet(app, context, 'budgetCheck', async ({ query: { amount, months = 12, from } }) => {
     const store = await context.current();
     const today = await context.asOf(store);
     const asOf = from ?? isoFromDay(dayFromIso(today) - 365);
     if (asOf >= today) throw new Problem(422, 'not_past', `from must lie before ${today}, got ${asOf}.`);
-    const said = await wholeAnswer(read({ amount, months, asOf }));
-    const { fleet } = await workFleet(context, store);
-    return budgetCheckOf(said, fleet.units, today);
+    const query = { amount, months, asOf };
+    await wholeAnswer(read(query));
+    return { name: 'budgetCheck', more: { request: JSON.stringify(questionOf(query)) } };
   });
-  serveEndpoint(app, 'policy', async ({ query }) => policyOf(context, await context.current(), query.asOf));
+  serveFleet(app, context, 'policy', ({ query }) => ({ name: 'policy', ...query }));
   serveEndpoint(app, 'policyTrial', async ({ query: { asOf, months = 36, ...asked } }) => {
-    const trial = await tryPolicy(context, await context.current(), { ...asked, months }, asOf);
+    const store = await context.current();
+    const { text } = await askFleet(context, store, {
+      name: 'policyTrial',
+      asOf,
+      more: { ...asked, months },
+    });
+    const trial = JSON.parse(text) as PolicyTrialDocument | null;
     if (trial === null)
       throw new Problem(
         422,
@@ -95,7 +98,7 @@ export function moneyRoutes(app: Express, context: Context, background: Backgrou
       );
     return trial;
   });
-  serveEndpoint(app, 'spend', async ({ query }) => spendOf(context, await context.current(), query.asOf));
+  serveFleet(app, context, 'spend', ({ query }) => ({ name: 'spend', ...query }));
   serveEndpoint(app, 'adoptPolicy', async ({ body }) => {
     const result = await adoptPolicy(context, await context.current(), {
       ...body,

@@ -65,3 +65,7 @@ export function problemHandler(log: (line: string) => void): ErrorRequestHandler
     );
   };
 }
+
+/** A page or a write that names a unit which is not in service. */
+export const noUnitInService = (unitNumber: string): Problem =>
+  new Problem(404, 'no_unit', `There is no unit ${unitNumber} in service on that day.`);

@@ -7,7 +7,7 @@ import type { Visit } from '../../models/schema/visit.ts';
 import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
 import { listVisits } from '../store/visits.ts';
-import { workFleet } from './assessStore.ts';
+import { standingFleet } from './fleetQuestion.ts';
 
 /** Closed visits whose records stand; one may have been done ahead of its day. */
 function closedVisits(store: Store): Visit[] {
@@ -47,7 +47,7 @@ export function learnedOf(
 
 /** Planned against actual, newest first, with what later plans take from it. */
 export async function actualsOf(context: Context, store: Store): Promise<Actuals> {
-  const { fleet } = await workFleet(context, store);
+  const fleet = await standingFleet(context, store);
   return {
     asOf: fleet.asOf,
     currency: fleet.settings.currency,

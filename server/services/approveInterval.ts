@@ -4,7 +4,7 @@ import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { addApproval } from '../store/approvals.ts';
 import type { Store } from '../store/openStore.ts';
-import { unitViewOf } from './assessStore.ts';
+import { unitViewOf } from './unitNow.ts';
 
 /** What is asked for. */
 export interface ApprovalRequest {

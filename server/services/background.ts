@@ -32,22 +32,29 @@ const restMs = 180_000;
 /** How long a failure is told to those who ask how far it is; then the question is worked on anew. */
 const tellFailureMs = 3000;
 
-/** Does long work off the request thread, each question once; budgets and plans wait neither for each other nor for hindcasts and refits. */
+/** Does long work off the request thread, each question once; budgets, plans, hindcasts and answers about the fleet don't wait for each other. */
 export class Background {
   private readonly context: Context;
-  /** whether writes are followed by a refit */
+  /** whether the fleet is worked through off the request thread: after writes, and when someone asks */
   readonly refits: boolean;
   private readonly tasks = new Map<string, Progress>();
   private readonly lanes = new Map<string, Lane>();
 
   constructor(context: Context, options: { refits: boolean }) {
     this.context = context;
-    this.refits = options.refits;
+    this.refits = options.refits && workerFile(context.paths) !== null;
+    if (this.refits) context.handOver = (key, ask) => this.answer(key, { kind: 'answer', ask });
+  }
+
+  private async answer(key: string, task: BackgroundTask): Promise<void> {
+    const progress = this.start(key, task, 1);
+    await progress.finished;
+    if (progress.failed !== null) throw new Error(progress.failed);
   }
 
   /** Learns anew from the records as they are now, once more if that is under way; only where it is off the request thread. */
   async refit(): Promise<void> {
-    if (!this.refits || workerFile(this.context.paths) === null) return;
+    if (!this.refits) return;
     const revision = await revisionOf(await this.context.current());
     this.start(`refit ${revision}`, { kind: 'refit' }, 1);
   }
@@ -75,7 +82,7 @@ export class Background {
   }
 
   private laneOf({ kind }: BackgroundTask): Lane {
-    const name = kind === 'budget' || kind === 'plan' ? kind : 'fleet';
+    const name = kind === 'refit' ? 'answer' : kind;
     const lane = this.lanes.get(name) ?? { last: Promise.resolve(), worker: null, rest: null };
     this.lanes.set(name, lane);
     return lane;

@@ -1,12 +1,15 @@
-import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import { fitChanges } from '../../models/reliability/fleet/fitChanges.ts';
 import { fitSummary } from '../../models/reliability/fleet/fitSummary.ts';
 import type { PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { Context } from '../context.ts';
+import type { FleetAsk } from '../fleetAsk.ts';
 import { keepFit, newestFit } from '../store/fitVersions.ts';
 import type { Store } from '../store/openStore.ts';
-import { assessStore, workFleet } from './assessStore.ts';
+import { findKeptResult } from '../store/keptResults.ts';
+import { assessmentKey, workFleet } from './assessStore.ts';
+import { answerHere } from './fleetAnswers.ts';
 import { budgetAnswer, type BudgetRequest } from './moneyCase.ts';
+import { questionOf } from './fleetQuestion.ts';
 import { hindcastQuestion, hindcastStore, type HindcastRequest } from './hindcastStore.ts';
 import { standOf } from './planBook.ts';
 
@@ -15,11 +18,9 @@ export type BackgroundTask =
   | { readonly kind: 'hindcast'; readonly request: HindcastRequest }
   | { readonly kind: 'budget'; readonly request: BudgetRequest }
   | { readonly kind: 'plan'; readonly query: Required<PlanQuery> }
+  | { readonly kind: 'answer'; readonly ask: FleetAsk }
   /** learns anew from the records, and works out the answers of the first page */
   | { readonly kind: 'refit' };
-
-/** Days back that the first page compares with. */
-const movesDays = 7;
 
 /** Does one task on the store. */
 export async function performTask(
@@ -41,11 +42,20 @@ export async function performTask(
     await standOf(context, store, task.query, undefined, progress);
     return;
   }
-  const asOf = await context.asOf(store);
-  await assessStore(context, store);
-  const { view } = await workFleet(context, store);
-  keepVersion(context, store, asOf, view.fit);
-  await assessStore(context, store, isoFromDay(dayFromIso(asOf) - movesDays));
+  if (task.kind === 'answer') {
+    await answerHere(context, store, task.ask);
+    return;
+  }
+  // those that need the fleet as it is now go first: it may not stay in memory beside that of a week ago
+  const known = findKeptResult(store, assessmentKey(await questionOf(context, store)));
+  for (const name of ['assessment', 'list', 'promise', 'samples'] as const)
+    await answerHere(context, store, { name });
+  // an assessment that was kept kept its fit
+  if (known === null || newestFit(store) === null) {
+    const { view } = await workFleet(context, store);
+    keepVersion(context, store, await context.asOf(store), view.fit);
+  }
+  await answerHere(context, store, { name: 'moves' });
 }
 
 /** Keeps the version of a fit, when it is a new one, with what moved. */

@@ -12,7 +12,8 @@ import { addStockMovement } from '../store/stockMovements.ts';
 import { stockOfSite } from '../store/stockShelf.ts';
 import { addVisit, changeVisit, type VisitFields } from '../store/visits.ts';
 import { takeIn } from './takeIn.ts';
-import { judgedUnit, visitCard } from './visitCard.ts';
+import { unitNow } from './unitNow.ts';
+import { visitCard } from './visitCard.ts';
 
 /** The card of a booked visit, or of a unit that came without one. */
 export type CardTarget =
@@ -103,7 +104,7 @@ export async function closeCard(
     return { faults: [{ field: 'visit', message: 'This card is closed already; take it back first.' }] };
   const faults = checkClosing(card, closing, asOf);
   if (faults.length > 0) return { faults };
-  const before = await judgedUnit(context, store, unitNumber);
+  const before = (await unitNow(context, store, unitNumber))?.assessment ?? null;
   const on = closing.closedOn ?? asOf;
   const stock = stockOfSite(store, card.site, asOf);
   const key = visit === null ? `new-${context.now().replace(/\D/g, '')}` : `${visit.id}-${visit.version}`;
@@ -195,7 +196,7 @@ export async function closeCard(
           ...report.questions.map(({ question }) => ({ field: 'closing', message: question })),
         ],
       };
-    const after = await judgedUnit(context, store, unitNumber);
+    const after = (await unitNow(context, store, unitNumber))?.assessment ?? null;
     const unknown = unknownItems(closing, stock);
     return {
       visit: closed,

@@ -10,7 +10,7 @@ import { writeEntryFiles, type EntryTable } from '../files/entryFiles.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { recordsOfBatch } from '../store/batchRecords.ts';
 import type { Store } from '../store/openStore.ts';
-import { unitViewOf } from './assessStore.ts';
+import { unitViewOf } from './unitNow.ts';
 import { takeIn } from './takeIn.ts';
 
 /** A record that an entry became. */

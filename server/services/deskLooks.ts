@@ -3,7 +3,7 @@ import { callMoneySetting } from '../../models/assessment/renewalPays.ts';
 import type { UnitLooks } from '../../models/schema/looksEndpoint.ts';
 import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
-import { workFleet } from './assessStore.ts';
+import { unitNow } from './unitNow.ts';
 
 /** Looks and reasons of wear of one unit, or null when there is no such unit in service. */
 export async function unitLooksOf(
@@ -13,12 +13,8 @@ export async function unitLooksOf(
   asOf?: string,
   horizonDays?: number,
 ): Promise<UnitLooks | null> {
-  const { fleet, view } = await workFleet(context, store, asOf, horizonDays);
-  const wanted = unitNumber.toLowerCase();
-  const own = [...view.views.values()].find(
-    ({ history }) => history.unit.unitNumber.toLowerCase() === wanted,
-  );
-  if (own === undefined) return null;
-  const setting = callMoneySetting(view.assessment.horizonDays, view.fit.shape.value);
-  return looksOf(own, setting, fleet.settings.currency, context.coefficients);
+  const own = await unitNow(context, store, unitNumber, asOf, horizonDays);
+  if (own === null) return null;
+  const setting = callMoneySetting(own.learned.horizonDays, own.learned.shape);
+  return looksOf(own.view, setting, own.settings.currency, context.coefficients);
 }

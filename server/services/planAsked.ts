@@ -6,7 +6,7 @@ import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import type { Store } from '../store/openStore.ts';
 import { learnedOf } from './actuals.ts';
-import { workFleet } from './assessStore.ts';
+import { standingFleet } from './fleetQuestion.ts';
 
 /** Jobs of open visits that nothing else makes due, with the hours that the shop takes for them. */
 export async function askedJobs(
@@ -17,7 +17,7 @@ export async function askedJobs(
 ): Promise<DueJob[]> {
   if (visits.every(({ state }) => state === 'done')) return [];
   const { coefficients } = context;
-  const { fleet } = await workFleet(context, store);
+  const fleet = await standingFleet(context, store);
   const engines = new Map(fleet.units.map(({ unit, engine }) => [unit.unitNumber, engine]));
   const known = new Set(plain.units.map(({ unitNumber }) => unitNumber));
   const learned = learnedOf(store, fleet, coefficients);

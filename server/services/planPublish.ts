@@ -1,5 +1,5 @@
 import { visitBill } from '../../models/assessment/visitBill.ts';
-import { replan } from '../../models/decisions/shop/replan.ts';
+import { replanWork } from '../../models/decisions/shop/replan.ts';
 import type { FleetHistory } from '../../models/schema/history.ts';
 import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { PlanVisit } from '../../models/schema/shopPlan.ts';
@@ -9,9 +9,10 @@ import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
 import { shelves } from '../store/stockShelf.ts';
 import { addVisit, changeVisit, type NewMove, type VisitFields } from '../store/visits.ts';
-import { workFleet } from './assessStore.ts';
+import { standingFleet } from './fleetQuestion.ts';
 import { answerOf, inputsOf, isAt, noteChange, standOf } from './planBook.ts';
 import { keepPlan, keyOf } from './planKey.ts';
+import { planOnThreads } from './planThreads.ts';
 
 /**
  * Books the visits of the plan that begin by a day and are not booked yet; they stay where they are from then on. A visit
@@ -31,7 +32,7 @@ export async function publishPlan(
   const fresh = stand.plan.visits.filter(
     (visit) => visit.on <= through && !stand.booked.some((place) => isAt(place, visit)),
   );
-  const { fleet } = await workFleet(context, store);
+  const fleet = await standingFleet(context, store);
   const stock = shelves(store, null, fleet.asOf);
   const at = context.now();
   store.sqlite.transaction(() => {
@@ -46,9 +47,10 @@ export async function publishPlan(
     }
   })();
   if (fresh.length > 0) await noteChange(store, `${by} published it through ${through}`);
-  const rest = await inputsOf(context, store, stand.query);
-  const plan = replan(rest.inputs, stand.plan, { kind: 'records' });
   const key = await keyOf(context, store, stand.query);
+  const rest = await inputsOf(context, store, stand.query);
+  const work = replanWork(rest.inputs, stand.plan, { kind: 'records' });
+  const plan = await planOnThreads(context.paths, work);
   const answer = keepPlan(context, store, key, await answerOf(store, { ...stand, ...rest, plan, key }));
   return { ...answer, published: fresh.length };
 }

@@ -6,12 +6,9 @@ import { loadPolicies } from '../store/policies.ts';
 import type { Store } from '../store/openStore.ts';
 import { workFleet } from './assessStore.ts';
 
-let kept: { readonly key: string; readonly result: PolicyDocument } | null = null;
-
-/** Drain intervals per duty group of a store; the newest answer is kept in memory. */
+/** Drain intervals per duty group of a store. */
 export async function policyOf(context: Context, store: Store, asOf?: string): Promise<PolicyDocument> {
-  const { key, fleet, view } = await workFleet(context, store, asOf);
-  if (kept?.key === key) return kept.result;
+  const { fleet, view } = await workFleet(context, store, asOf);
   const { coefficients, oilCatalog } = fleetModels(context.coefficients);
   const duties = dutyPolicies(
     [...view.views.values()],
@@ -19,9 +16,10 @@ export async function policyOf(context: Context, store: Store, asOf?: string): P
     fleet.settings.oilServiceHours,
     loadPolicies(store),
     fleet.asOf,
+    fleet.settings.currency,
     coefficients,
   );
-  const result: PolicyDocument = {
+  return {
     duties,
     asOf: fleet.asOf,
     currency: fleet.settings.currency,
@@ -35,6 +33,4 @@ export async function policyOf(context: Context, store: Store, asOf?: string): P
             "an interval beyond the book needs lab results, an inspection and a named person's approval, unit by unit",
           ],
   };
-  kept = { key, result };
-  return result;
 }

@@ -6,12 +6,12 @@ import type { Context } from '../context.ts';
 import { writeEntryFiles } from '../files/entryFiles.ts';
 import type { Store } from '../store/openStore.ts';
 import { listShopResources } from '../store/shopResources.ts';
-import { workFleet } from './assessStore.ts';
+import { standingFleet } from './fleetQuestion.ts';
 import { takeIn } from './takeIn.ts';
 
 /** Sites, people and days that units can't be spared as plans take them, and what is kept beside them. */
 export async function shopRecordsOf(context: Context, store: Store): Promise<ShopRecords> {
-  const { fleet } = await workFleet(context, store);
+  const fleet = await standingFleet(context, store);
   const places = planPlaces(
     fleet,
     fleet.units.map(({ unit }) => unit.site),

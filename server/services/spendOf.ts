@@ -9,14 +9,14 @@ import { spendKeys, type SpendDocument, type SpendKey } from '../../models/schem
 import type { Context } from '../context.ts';
 import { danfo } from '../files/danfo.ts';
 import type { Store } from '../store/openStore.ts';
-import { workFleet } from './assessStore.ts';
+import { fleetOn, questionOf } from './fleetQuestion.ts';
 
 const money = ['oilCents', 'plannedCents', 'unplannedCents', 'unsaidCents'] as const;
 type Row = SpendDocument['groups'][number]['rows'][number];
 
 /** What was spent by month, site, duty and engine family, as known on a day. */
 export async function spendOf(context: Context, store: Store, asOf?: string): Promise<SpendDocument> {
-  const { fleet } = await workFleet(context, store, asOf);
+  const fleet = fleetOn(store, await questionOf(context, store, asOf));
   const lines = spendLines(fleet.units);
   const total = spendSumsOf(lines);
   return {

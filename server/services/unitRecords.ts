@@ -16,7 +16,7 @@ export async function historyOf(
   asOf?: string,
 ): Promise<UnitHistoryDocument | null> {
   const day = asOf ?? (await context.asOf(store));
-  const flat = loadFlatRecords(store, day, unitNumber);
+  const flat = loadFlatRecords(store, day, { unitNumber });
   const fleet = assembleFleet(flat, day, await loadSettings(store), workReader(loadTaught(store)));
   const holder = fleet.units.at(-1);
   return holder === undefined ? null : serviceHistory(holder, day);

@@ -5,8 +5,7 @@ import { visitStateWords, type Visit, type VisitRequest, type VisitStep } from '
 import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
 import { addVisit, changeVisit } from '../store/visits.ts';
-import { assessStore, unitViewOf } from './assessStore.ts';
-import { judgedUnit } from './visitCard.ts';
+import { unitNow, unitViewOf } from './unitNow.ts';
 
 const noted = {
   reason: null,
@@ -62,12 +61,11 @@ export async function riskOfPuttingOff(
   visit: Visit,
   to: string,
 ): Promise<string> {
-  const judged = await judgedUnit(context, store, visit.unitNumber);
-  if (judged === null) return 'This unit is not in service on that day; what waiting adds is not known.';
+  const own = await unitNow(context, store, visit.unitNumber);
+  if (own === null) return 'This unit is not in service on that day; what waiting adds is not known.';
   const asOf = await context.asOf(store);
   const from = visit.on < asOf ? asOf : visit.on;
-  const { horizonDays } = await assessStore(context, store);
-  return putOffRisk(judged, horizonDays, from, to);
+  return putOffRisk(own.assessment, own.learned.horizonDays, from, to);
 }
 
 /**

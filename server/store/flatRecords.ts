@@ -32,9 +32,13 @@ function known(kind: RecordKind, unit: boolean): string {
 /**
  * Reads every record that was known on a day.
  * @param asOf ISO date; a record counts when it was recorded (else dated) on or before it
- * @param unitNumber only this unit's dated records, where given
+ * @param only `unitNumber`: this number's records alone; `dated: false`: what the fleet is and has, without what happened
  */
-export function loadFlatRecords(store: Store, asOf: string, unitNumber?: string): FlatRecords {
+export function loadFlatRecords(
+  store: Store,
+  asOf: string,
+  { unitNumber, dated = true }: { readonly unitNumber?: string; readonly dated?: boolean } = {},
+): FlatRecords {
   const files = fileNames(store);
   const read = <T>(kind: RecordKind, byUnit: boolean): Sourced<T>[] => {
     const only = byUnit && unitNumber !== undefined;
@@ -62,12 +66,12 @@ export function loadFlatRecords(store: Store, asOf: string, unitNumber?: string)
     technicians: read('technicians', false),
     stock: read('stock', false),
     blackouts: read('blackouts', true),
-    readings: read('readings', true),
-    fuel: read('fuel', true),
-    service: read('service', true),
-    samples: read('samples', true),
-    findings: read('findings', true),
-    codes: read('codes', true),
+    readings: dated ? read('readings', true) : [],
+    fuel: dated ? read('fuel', true) : [],
+    service: dated ? read('service', true) : [],
+    samples: dated ? read('samples', true) : [],
+    findings: dated ? read('findings', true) : [],
+    codes: dated ? read('codes', true) : [],
   };
 }
 

@@ -1,13 +1,34 @@
 import type { Store } from './openStore.ts';
 
 /** Kept of each kind; the kind is what stands before the key's first bar. */
-const kept = 20;
+const kept = 40;
 
 /** A result worked out before under this key, as JSON text, or null. */
 export function findKeptResult(store: Store, key: string): string | null {
   const row = store.sqlite.prepare('SELECT body FROM kept_result WHERE key = ?').get(key) as
     { body: string } | undefined;
   return row?.body ?? null;
+}
+
+/**
+ * The newest result whose key begins so and whose rest is wanted, with the moment at which it was made.
+ * @param rest told what follows the beginning
+ */
+export function findFormerResult(
+  store: Store,
+  beginning: string,
+  rest: (rest: string) => boolean,
+): { body: string; madeAt: string } | null {
+  const keys = store.sqlite
+    .prepare('SELECT key FROM kept_result WHERE substr(key, 1, ?) = ? ORDER BY made_at DESC')
+    .pluck()
+    .all(beginning.length, beginning) as string[];
+  const key = keys.find((one) => rest(one.slice(beginning.length)));
+  if (key === undefined) return null;
+  return store.sqlite.prepare('SELECT body, made_at AS madeAt FROM kept_result WHERE key = ?').get(key) as {
+    body: string;
+    madeAt: string;
+  };
 }
 
 /** Keeps a result under its key; the newest few of its kind stay. A store that can't be written to just works it out again. */

@@ -2,7 +2,7 @@ import type { CDPSession, Page } from 'playwright-core';
 import { fleetList, type FleetList } from '../../models/schema/fleetList.ts';
 import { builtPages, launchBrowser } from '../browser/browser.ts';
 import { startServer, type Running } from '../server/running.ts';
-import { fleetListText } from '../../server/services/assessStore.ts';
+import { answerHere } from '../../server/services/fleetAnswers.ts';
 import type { Figure } from './figure.ts';
 
 const unitsWanted = 10_000;
@@ -15,7 +15,7 @@ const middle = (values: readonly number[]): number =>
 /** The demo's list as the kept answer of a fleet of ten thousand: what the server sends and the page draws, without working it out. */
 async function grow(server: Running): Promise<void> {
   const store = await server.context.current();
-  const text = await fleetListText(server.context, store);
+  const text = await answerHere(server.context, store, { name: 'list' });
   const list = fleetList.parse(JSON.parse(text));
   const units = Array.from({ length: unitsWanted }, (_, index) => {
     const unit = list.units[index % list.units.length];

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { wearRemedies, wearSentences } from '../../models/wear/causeWords.ts';
 import type { UnitAssessment } from '../../models/schema/assessment.ts';
-import { unitStoryOf, unitViewOf } from '../../server/services/assessStore.ts';
+import { unitNow, unitStoryOf } from '../../server/services/unitNow.ts';
 import { startServer, type Running } from '../server/running.ts';
 import { stories } from './stories.ts';
 
@@ -139,8 +139,9 @@ describe('the ten stories read as a practitioner would tell them', () => {
   for (const [unitNumber, story] of Object.entries(expected))
     test(`${unitNumber}: ${stories.find((entry) => entry.unitNumber === unitNumber)?.title}`, async () => {
       const store = await server.context.current();
-      const told = (await unitStoryOf(server.context, store, unitNumber))!;
-      const view = (await unitViewOf(server.context, store, unitNumber))!;
+      const own = (await unitNow(server.context, store, unitNumber))!;
+      const told = unitStoryOf(server.context, own);
+      const { view } = own;
       const { call, reasons, sludge, chain, phaser } = told.assessment;
       expect(story.calls).toContain(call);
       expect(reasons[0]).toMatch(story.reason);

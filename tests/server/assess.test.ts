@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { assessment, type Assessment } from '../../models/schema/assessment.ts';
 import { makeContext } from '../../server/context.ts';
-import { assessStore, unitStoryOf } from '../../server/services/assessStore.ts';
+import { assessStore } from '../../server/services/assessStore.ts';
+import { unitNow, unitStoryOf } from '../../server/services/unitNow.ts';
 import { openDemo } from '../../server/services/demoStore.ts';
 import { takeIn } from '../../server/services/takeIn.ts';
 import { unitStory } from '../../models/schema/story.ts';
@@ -20,7 +21,10 @@ async function fleetOf(files: Readonly<Record<string, string>>, today = '2024-06
   const store = await context.own();
   return {
     assess: (asOf: string) => assessStore(context, store, asOf),
-    story: (unit: string, asOf: string) => unitStoryOf(context, store, unit, asOf),
+    story: async (unit: string, asOf: string) => {
+      const own = await unitNow(context, store, unit, asOf);
+      return own === null ? null : unitStoryOf(context, own);
+    },
     close: () => context.close(),
   };
 }

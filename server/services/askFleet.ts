@@ -1,0 +1,58 @@
+import type { Context } from '../context.ts';
+import type { FleetAsk } from '../fleetAsk.ts';
+import { findFormerResult, findKeptResult } from '../store/keptResults.ts';
+import type { Store } from '../store/openStore.ts';
+import { answerHere, answerKey } from './fleetAnswers.ts';
+import { questionOf, type Question } from './fleetQuestion.ts';
+
+/** An answer, and since when it holds where records changed after it and the new one is in work. */
+export interface Told {
+  readonly text: string;
+  /** ISO moment that a former answer was made; null: this one is of the records as they are */
+  readonly formerOf: string | null;
+}
+
+/** Whoever asks waits this long for the new answer before the former one is given. */
+const patienceMs = 4000;
+/** Records may change while something is worked out; then it is worked out for them, this often at most. */
+const mostTurns = 5;
+
+/**
+ * The answer to a question about the fleet. Where another thread works the fleet through, a former answer is given while the
+ * new one takes long.
+ */
+export async function askFleet(context: Context, store: Store, ask: FleetAsk): Promise<Told> {
+  for (let turn = 0; turn < mostTurns; turn++) {
+    const question = await questionOf(context, store, ask.asOf, ask.horizonDays);
+    const key = answerKey(question, ask);
+    const kept = findKeptResult(store, key);
+    if (kept !== null) return { text: kept, formerOf: null };
+    if (context.handOver === null) return { text: await answerHere(context, store, ask), formerOf: null };
+    const work = context.handOver(key, ask);
+    const isDone = await Promise.race([work.then(() => true), sleep(patienceMs).then(() => false)]);
+    if (isDone) continue;
+    const former = formerOf(store, question, ask);
+    if (former !== null) return { text: former.body, formerOf: former.madeAt };
+    await work;
+  }
+  throw new Error('This was not finished: records kept changing. Ask again when they are in.');
+}
+
+/** The newest answer to the same question of earlier records; of the same day where a day was asked for. */
+function formerOf(store: Store, question: Question, ask: FleetAsk): { body: string; madeAt: string } | null {
+  const [, , day, horizon, build] = question.key.slice(store.file.length).split('|');
+  const ending = answerKey(question, ask).slice(question.key.length);
+  return findFormerResult(store, `${store.file}|`, (rest) => {
+    const [, itsDay, itsHorizon, itsBuild] = rest.split('|');
+    return (
+      rest.endsWith(ending) &&
+      itsHorizon === horizon &&
+      itsBuild === build &&
+      (ask.asOf === undefined || itsDay === day)
+    );
+  });
+}
+
+function sleep(ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, ms));
+}
