@@ -2,8 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Paths } from '../config.ts';
 
-/** The built entry of worker threads, or null when the program runs from its sources. */
-export function workerFile(paths: Paths): string | null {
-  const file = join(paths.web, '..', 'server', 'background.js');
+/** A built entry of worker threads, or null when the program runs from its sources. */
+export function workerFile(paths: Paths, name: 'background' | 'sitePlanner' = 'background'): string | null {
+  const file = join(paths.web, '..', 'server', `${name}.js`);
   return existsSync(file) ? file : null;
 }

@@ -2,8 +2,8 @@ import { bookedPlaces } from '../../models/assessment/bookedPlaces.ts';
 import { loansOf } from '../../models/assessment/loansOf.ts';
 import { costOfMove } from '../../models/decisions/shop/costOfMove.ts';
 import { placeOf } from '../../models/decisions/shop/formerPlace.ts';
-import { planShop } from '../../models/decisions/shop/planShop.ts';
-import { replan } from '../../models/decisions/shop/replan.ts';
+import { planWork } from '../../models/decisions/shop/planShop.ts';
+import { replanWork } from '../../models/decisions/shop/replan.ts';
 import type { FormerPlace, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import type { PlanAnswer, PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { MoveCost, MoveTarget, PlanChange, PlanVisit, ShopPlan } from '../../models/schema/shopPlan.ts';
@@ -26,6 +26,7 @@ import {
   wholeQuery,
 } from './planKey.ts';
 import { shopInputsOf } from './planShop.ts';
+import { planOnThreads } from './planThreads.ts';
 
 /** A change that the plan as it stands does not allow, in a sentence. */
 export class PlanRefused extends Error {}
@@ -87,7 +88,9 @@ export async function standOf(
   const rest = await inputsOf(context, store, query);
   const kept = keptPlan(store, key);
   if (kept !== null) return { ...rest, query, key, plan: kept.plan };
-  const plan = planShop(rest.inputs, undefined, (done, total) => progress(1 + done, 1 + total));
+  const plan = await planOnThreads(context.paths, planWork(rest.inputs), (done, total) =>
+    progress(1 + done, 1 + total),
+  );
   const stand = { ...rest, query, key, plan };
   keepPlan(context, store, key, await answerOf(store, stand));
   return stand;
@@ -167,7 +170,10 @@ export async function changePlan(
     if (!possible) throw new PlanRefused(`${visit.unitNumber} can not be there: ${conflicts.join('; ')}.`);
   }
   const without = stand.inputs.locked.filter((place) => !isAt(place, visit));
-  const plan = replan({ ...stand.inputs, locked: without }, stand.plan, change);
+  const work = replanWork({ ...stand.inputs, locked: without }, stand.plan, change);
+  const plan = await planOnThreads(context.paths, work);
+  // someone may have changed it while this was worked out
+  await checkSeen(store, await keyOf(context, store, stand.query), standText(stand.key));
   const others = (await locksOf(store)).filter((place) => !isAt(place, visit));
   const after = plan.visits.filter((entry) => entry.locked && isAt(placeOf(visit), entry)).map(placeOf);
   await setStoreNote(

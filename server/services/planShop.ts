@@ -1,7 +1,7 @@
 import { moneyUnitOf, evenDeviates, type MoneySetting } from '../../models/assessment/moneyUnitOf.ts';
 import { planInputs } from '../../models/assessment/planInputs.ts';
 import { seededRandom } from '../../models/decisions/random.ts';
-import { planShop } from '../../models/decisions/shop/planShop.ts';
+import { planWork } from '../../models/decisions/shop/planShop.ts';
 import type { FormerPlace, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import { recommendUnit, type UnitRecommendation } from '../../models/decisions/unitRecommendation.ts';
 import { dayFromIso } from '../../models/schema/day.ts';
@@ -14,6 +14,7 @@ import { shelves } from '../store/stockShelf.ts';
 import { learnedOf } from './actuals.ts';
 import { workFleet } from './assessStore.ts';
 import { knowsZone, zoneOffset } from './planShopZone.ts';
+import { planOnThreads } from './planThreads.ts';
 
 /** What a plan is asked for. */
 export interface PlanRequest {
@@ -76,5 +77,5 @@ export async function shopInputsOf(
 
 /** The shop plan of a store. */
 export async function planStore(context: Context, store: Store, request: PlanRequest): Promise<ShopPlan> {
-  return planShop(await shopInputsOf(context, store, request));
+  return planOnThreads(context.paths, planWork(await shopInputsOf(context, store, request)));
 }

@@ -2,8 +2,9 @@ import { isoFromDay } from '../../schema/day.ts';
 import type { NotPlacedJob, ShopPlan } from '../../schema/shopPlan.ts';
 import { dueCostCents } from './dueCost.ts';
 import { firstEffort, type PlanEffort } from './planEffort.ts';
-import { gapOf, planSite, type SiteDocument } from './planSite.ts';
+import { gapOf, type SiteDocument } from './planSite.ts';
 import type { DueJob, ShopInputs } from './shopInputs.ts';
+import { planPart, sitePart, type SiteWork } from './siteParts.ts';
 import type { FormerSlot } from './siteProblem.ts';
 
 /**
@@ -12,22 +13,25 @@ import type { FormerSlot } from './siteProblem.ts';
  * Sites share nothing and are planned each for itself.
  * @param inputs due work and resources; days since 1970-01-01, hours, cents
  * @param effort how much is searched
- * @param planned told before each site how many of all are planned
  * @returns the document; the same inputs give the same plan
  * @throws RangeError when inputs are out of range, naming the field
  */
-export function planShop(
+export function planShop(inputs: ShopInputs, effort?: PlanEffort): ShopPlan {
+  const { parts, join } = planWork(inputs, effort);
+  return join(parts.map((part) => planPart(part, inputs.offsetMinutes)));
+}
+
+/** A first plan as work on its sites; how much is searched is settled beforehand, so that it does not hang on their order. */
+export function planWork(
   inputs: ShopInputs,
   effort: PlanEffort = firstEffort(inputs.rules.search, inputs.jobs.length),
-  planned: (done: number, total: number) => void = () => undefined,
-): ShopPlan {
+): SiteWork {
   checkInputs(inputs);
   const { bySite, homeless } = jobsBySite(inputs);
-  const sites = inputs.sites.map((site, i) => {
-    planned(i, inputs.sites.length);
-    return planSite(inputs, site, bySite.get(site.site) ?? [], new Map<string, FormerSlot>(), effort);
-  });
-  return joinSites(inputs, sites, homeless);
+  const parts = inputs.sites.map((site) =>
+    sitePart(inputs, site, bySite.get(site.site) ?? [], new Map<string, FormerSlot>(), effort),
+  );
+  return { parts, join: (documents) => joinSites(inputs, documents, homeless) };
 }
 
 /** Jobs by site, and those whose unit or site is not known. */

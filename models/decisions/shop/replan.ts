@@ -4,8 +4,9 @@ import { placeOf, targetPlace } from './formerPlace.ts';
 import { planDifferences } from './planDifferences.ts';
 import { checkInputs, jobsBySite, joinSites } from './planShop.ts';
 import type { PlanEffort } from './planEffort.ts';
-import { planSite, type SiteDocument } from './planSite.ts';
+import type { SiteDocument } from './planSite.ts';
 import type { ShopInputs } from './shopInputs.ts';
+import { planPart, sitePart, type SiteWork } from './siteParts.ts';
 
 /**
  * The plan after a change, with as little moved as pays: locked visits stay, the others keep their place unless moving saves
@@ -19,8 +20,19 @@ export function replan(
   inputs: ShopInputs,
   earlier: ShopPlan,
   change: PlanChange,
-  effort: PlanEffort = inputs.rules.search.again,
+  effort?: PlanEffort,
 ): ShopPlan {
+  const { parts, join } = replanWork(inputs, earlier, change, effort);
+  return join(parts.map((part) => planPart(part, inputs.offsetMinutes)));
+}
+
+/** The plan after a change as work on the sites that it touches. */
+export function replanWork(
+  inputs: ShopInputs,
+  earlier: ShopPlan,
+  change: PlanChange,
+  effort: PlanEffort = inputs.rules.search.again,
+): SiteWork {
   checkInputs(inputs);
   const visits = changed(inputs, earlier, change);
   const touched = change.kind === 'records' ? (change.site ?? null) : siteOfVisit(earlier, change.visitId);
@@ -43,12 +55,25 @@ export function replan(
     ),
   );
   const { bySite, homeless } = jobsBySite(inputs);
-  const sites = inputs.sites.map((site): SiteDocument => {
-    const before = touched === null || site.site === touched ? null : asItStands(earlier, site.site);
-    return before ?? planSite({ ...inputs, locked }, site, bySite.get(site.site) ?? [], former, effort);
-  });
-  const plan = joinSites(inputs, sites, homeless);
-  return { ...plan, differences: planDifferences(earlier, plan) };
+  const standing = new Map(
+    inputs.sites.flatMap(({ site }) => {
+      const before = touched === null || site === touched ? null : asItStands(earlier, site);
+      return before === null ? [] : [[site, before] as const];
+    }),
+  );
+  const worked = inputs.sites.filter(({ site }) => !standing.has(site));
+  const parts = worked.map((site) =>
+    sitePart({ ...inputs, locked }, site, bySite.get(site.site) ?? [], former, effort),
+  );
+  return {
+    parts,
+    join: (documents) => {
+      const fresh = new Map(documents.map((document) => [document.site.site, document]));
+      const sites = inputs.sites.flatMap(({ site }) => standing.get(site) ?? fresh.get(site) ?? []);
+      const plan = joinSites(inputs, sites, homeless);
+      return { ...plan, differences: planDifferences(earlier, plan) };
+    },
+  };
 }
 
 function siteOfVisit(plan: ShopPlan, visitId: string): string {
