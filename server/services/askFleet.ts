@@ -14,6 +14,8 @@ export interface Told {
 
 /** Whoever asks waits this long for the new answer before the former one is given. */
 const patienceMs = 4000;
+/** How often it is looked whether the answer is there. */
+const stepMs = 250;
 /** Records may change while something is worked out; then it is worked out for them, this often at most. */
 const mostTurns = 5;
 
@@ -29,11 +31,11 @@ export async function askFleet(context: Context, store: Store, ask: FleetAsk): P
     if (kept !== null) return { text: kept, formerOf: null };
     if (context.handOver === null) return { text: await answerHere(context, store, ask), formerOf: null };
     const work = context.handOver(key, ask);
-    const isDone = await Promise.race([work.then(() => true), sleep(patienceMs).then(() => false)]);
-    if (isDone) continue;
+    const isKept = (): boolean => findKeptResult(store, key) !== null;
+    if (await isReady(work, isKept, patienceMs)) continue;
     const former = formerOf(store, question, ask);
     if (former !== null) return { text: former.body, formerOf: former.madeAt };
-    await work;
+    await isReady(work, isKept, Number.POSITIVE_INFINITY);
   }
   throw new Error('This was not finished: records kept changing. Ask again when they are in.');
 }
@@ -53,6 +55,15 @@ function formerOf(store: Store, question: Question, ask: FleetAsk): { body: stri
   });
 }
 
-function sleep(ms: number): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, ms));
+/** Whether work was finished within a time, or its answer was found while another question was worked on. */
+async function isReady(work: Promise<void>, isKept: () => boolean, mostMs: number): Promise<boolean> {
+  let isFinished = false;
+  const finished = work.then(() => void (isFinished = true));
+  for (let waited = 0; waited < mostMs; waited += stepMs) {
+    await Promise.race([finished, new Promise((resolve) => setTimeout(resolve, stepMs))]);
+    if (isFinished || isKept()) return true;
+  }
+  // a failure is told to whoever asks again
+  finished.catch(() => undefined);
+  return false;
 }
