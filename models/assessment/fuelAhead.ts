@@ -1,3 +1,4 @@
+import { casesWords } from '../decisions/chanceWords.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import { limitsFor } from '../oil/condemningLimits.ts';
 import { coefficientValue } from '../oil/conditionCoefficients.ts';
@@ -57,12 +58,6 @@ export function fuelAhead(
   };
 }
 
-/** A chance as a frequency: 0.24 → "about 1 in 4". */
-function frequency(chance: number): string {
-  if (chance > 0.9) return 'nearly always';
-  return chance > 0.5 ? `about ${Math.round(10 * chance)} in 10` : `about 1 in ${Math.round(1 / chance)}`;
-}
-
 /** Fuel to come as a caution, when its worst month is likely enough to read past the caution limit; else null. */
 export function fuelCaution(
   ahead: FuelAhead | null,
@@ -72,5 +67,5 @@ export function fuelCaution(
   if (ahead === null || ahead.chancePastCaution < coefficients['sample.fuel_caution_chance']) return null;
   const { mostPercent, low, high, worstMonth, cautionPercent, chancePastCaution } = ahead;
   const month = monthNames[monthOfDay(asOfDay + (worstMonth + 0.5) * (365.25 / 12))];
-  return `fuel in the oil settles at about ${mostPercent.toFixed(1)} % in ${month} (${low.toFixed(1)} to ${high.toFixed(1)}), past the caution limit of ${cautionPercent} % ${frequency(chancePastCaution)}${chancePastCaution > 0.9 ? '' : ' times'}: longer trips or a warm engine, and a sample then`;
+  return `fuel in the oil settles at about ${mostPercent.toFixed(1)} % in ${month} (${low.toFixed(1)} to ${high.toFixed(1)}), past the caution limit of ${cautionPercent} % in ${casesWords(chancePastCaution)}: longer trips or a warm engine, and a sample then`;
 }

@@ -24,7 +24,7 @@ export function looksOf(
   const { states, history, timeline } = view;
   const unit = moneyUnitWithStates(view, setting, coefficients);
   const three = unit.stateProbabilities;
-  const { judged, costs, cover } = recommendUnit(unit, timeline.asOfDay, 12, coefficients);
+  const { judged, costs, cover } = recommendUnit(unit, timeline.asOfDay, 12, coefficients, currency);
   const ranking = judged?.ranking ?? null;
   return {
     unitNumber: history.unit.unitNumber,

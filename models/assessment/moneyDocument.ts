@@ -76,6 +76,7 @@ export function budgetDocumentOf(
   const result = budgetCase({
     asOfDay: dayFromIso(facts.asOf),
     amountCents,
+    currency: facts.currency,
     months,
     units: factored,
     mustDo: question.mustDo.map(({ unitNumber, action }) => ({ unitNumber, action: action ?? 'renew' })),

@@ -1,4 +1,4 @@
-import { percentWords } from '../decisions/words.ts';
+import { chanceWords } from '../decisions/chanceWords.ts';
 import type { UnitTimeline } from '../oil/charge.ts';
 import type { CondemningLimits } from '../oil/condemningLimits.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
@@ -45,7 +45,7 @@ function hiddenDrainCaution(timeline: UnitTimeline, coefficients: Coefficients):
   if (charge === null || charge.hiddenDrains < 1 || charge.hiddenDrainChance < asked) return [];
   const many = charge.hiddenDrains === 1 ? 'an oil change' : `${charge.hiddenDrains} oil changes`;
   return [
-    `${percentWords(charge.hiddenDrainChance)} chance that ${many} since ${isoFromDay(charge.startDay)} went unrecorded; the due date weighs both: find out and bring the record in`,
+    `chance ${chanceWords(charge.hiddenDrainChance)} that ${many} since ${isoFromDay(charge.startDay)} went unrecorded; the due date weighs both: find out and bring the record in`,
   ];
 }
 

@@ -54,7 +54,7 @@ export function seasonWords(view: UnitView, limits: CondemningLimits, coefficien
   const words: string[] = [];
   if (far.days >= (1 + leastSeason) * near.days)
     words.push(
-      `The season counts: fresh oil of ${far.name} carries about ${size(far)}, of ${near.name} about ${size(near)}.`,
+      `The season counts: fresh oil of ${far.name} carries about ${size(far)}, of ${near.name} about ${size(near)}. Both are middle values.`,
     );
   const fuel = fuelAhead(oil.question, states.ratesLogSd.fuel, limits, coefficients);
   if (fuel !== null && fuel.mostPercent >= 1 && fuel.mostPercent >= (1 + leastSeason) * fuel.leastPercent)

@@ -15,10 +15,11 @@ export function dutyPolicies(
   serviceHours: number,
   adopted: readonly AdoptedPolicy[],
   asOf: string,
+  currency: string,
   coefficients: Coefficients,
 ): DutyPolicyShown[] {
   return dutyGroups(views, oilCatalog, serviceHours, coefficients).map((group) =>
-    shownPolicy(group, adopted, asOf, coefficients),
+    shownPolicy(group, adopted, asOf, currency, coefficients),
   );
 }
 
@@ -26,6 +27,7 @@ function shownPolicy(
   { inputs, unitNumbers, kmPerYear, assumptions }: DutyGroup,
   adopted: readonly AdoptedPolicy[],
   asOf: string,
+  currency: string,
   c: Coefficients,
 ): DutyPolicyShown {
   const policy = policyCase([inputs], c).duties[0];
@@ -38,6 +40,8 @@ function shownPolicy(
     c['policy.sample_each_changes'],
     c['policy.sample_knowledge_share'],
   );
+  const aYear = (centsPer1000Km: number): string =>
+    `${roughMoneyWords((centsPer1000Km * kmPerYear) / 1000, currency)} a year`;
   return {
     duty: policy.duty,
     currentIntervalKm: policy.currentIntervalKm,
@@ -57,8 +61,8 @@ function shownPolicy(
       costCentsPer1000Km: Math.round(worth.costCentsPer1000Km),
       pays: worth.pays,
       words: worth.pays
-        ? `samples pay: they are expected to save about ${roughMoneyWords((worth.worthCentsPer1000Km * kmPerYear) / 1000)} a year and cost about ${roughMoneyWords((worth.costCentsPer1000Km * kmPerYear) / 1000)}`
-        : `samples do not pay for the interval alone: they would save about ${roughMoneyWords((worth.worthCentsPer1000Km * kmPerYear) / 1000)} a year and cost about ${roughMoneyWords((worth.costCentsPer1000Km * kmPerYear) / 1000)}; what they find of fuel and coolant is not counted`,
+        ? `samples pay: they are expected to save about ${aYear(worth.worthCentsPer1000Km)} and cost about ${aYear(worth.costCentsPer1000Km)}; middle values`
+        : `samples do not pay for the interval alone: they would save about ${aYear(worth.worthCentsPer1000Km)} and cost about ${aYear(worth.costCentsPer1000Km)}, middle values; what they find of fuel and coolant is not counted`,
     },
     curve: policy.curve.filter((_, index) => index % 4 === 0).map((point) => ({ ...point })),
     notes: [...policy.notes],

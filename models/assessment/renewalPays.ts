@@ -1,6 +1,6 @@
 import { unitCosts } from '../decisions/moneyUnit.ts';
 import { recommendUnit } from '../decisions/unitRecommendation.ts';
-import { roughMoneyWords } from '../decisions/words.ts';
+import { moneyRangeWords } from '../decisions/words.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import {
   daysAheadOf,
@@ -55,18 +55,19 @@ export function renewalPays(
   if (judged === null || cover.covered || judged.bestMonth === null) return never;
   const least = coefficients['money.least_saving_cents'];
   if (judged.bestMonth > 12 || judged.bestSavingRangeCents.low < least) return never;
-  const saving = `${roughMoneyWords(judged.bestSavingCents)} ${currency}`;
+  const { low, high } = judged.bestSavingRangeCents;
+  const saving = moneyRangeWords({ low, mid: judged.bestSavingCents, high }, currency);
   const waiting = judged.waitingMonthCents;
   if (judged.bestMonth > 0 || waiting.low < 0)
     return {
       now: false,
       within12Months: true,
-      words: `a renewal ${judged.bestMonth === 0 ? 'soon' : `in about ${judged.bestMonth} ${judged.bestMonth === 1 ? 'month' : 'months'}`} is expected to save about ${saving} against running to failure`,
+      words: `a renewal ${judged.bestMonth === 0 ? 'soon' : `in about ${judged.bestMonth} ${judged.bestMonth === 1 ? 'month' : 'months'}`} is expected to save ${saving}, against running to failure`,
     };
   return {
     now: true,
     within12Months: true,
-    words: `a renewal now is expected to save about ${saving} against running to failure; each month's wait costs about ${roughMoneyWords(waiting.mid)} ${currency}`,
+    words: `a renewal now is expected to save ${saving}, against running to failure; each month's wait costs ${moneyRangeWords(waiting, currency)}`,
   };
 }
 

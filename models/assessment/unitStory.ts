@@ -1,3 +1,4 @@
+import { chanceWords } from '../decisions/chanceWords.ts';
 import { engineHoursOf } from '../oil/amounts.ts';
 import type { OilCharge } from '../oil/charge.ts';
 import type { UnitAssessment } from '../schema/assessment.ts';
@@ -101,7 +102,7 @@ function renewalWords(part: string, outcome: string, failureChance: number): str
   if (outcome === 'planned') return `${name} as planned`;
   return part === 'screen'
     ? name
-    : `${name}; whether it failed is not recorded (chance ${Math.round(100 * failureChance)} %)`;
+    : `${name}; whether it failed is not recorded (chance that it did: ${chanceWords(failureChance)})`;
 }
 
 function statePoints(points: readonly WearPoint[], pick: (point: WearPoint) => Ranged | null): StatePoint[] {
@@ -139,7 +140,7 @@ function chargeStory(
   );
   if (charge.hiddenDrainChance > 0.05)
     notes.push(
-      `${Math.round(100 * charge.hiddenDrainChance)} % chance that ${charge.hiddenDrains === 1 ? 'a drain' : `${charge.hiddenDrains} drains`} went unrecorded here`,
+      `chance ${chanceWords(charge.hiddenDrainChance)} that ${charge.hiddenDrains === 1 ? 'a drain' : `${charge.hiddenDrains} drains`} went unrecorded here`,
     );
   if (charge.breakIn) notes.push('break-in after engine or cover work');
   notes.push(...topUpWords(charge), ...(charge.notes ?? []));

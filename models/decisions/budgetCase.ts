@@ -28,7 +28,9 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
   checkInputs(inputs);
   const { coefficients, solver, asOfDay, months } = inputs;
   const effort = inputs.effort ?? { gap: 0.0005, seconds: 10 };
-  const recommendations = inputs.units.map((unit) => recommendUnit(unit, asOfDay, months, coefficients));
+  const recommendations = inputs.units.map((unit) =>
+    recommendUnit(unit, asOfDay, months, coefficients, inputs.currency),
+  );
   inputs.progress?.(1);
   const portfolio = budgetPortfolio(inputs, recommendations);
   const result = planPortfolio(portfolio.problem, solver, effort);
@@ -183,7 +185,7 @@ function leftReason(entry: UnitRecommendation, inputs: BudgetInputs): string {
     return `${entry.words}: on the list of what may not be done`;
   if (entry.action === 'run') return entry.reasons.join('; ');
   const cost = entry.judged?.options.find((option) => option.action === entry.action)?.costCents ?? 0;
-  return `the money or the hours go further elsewhere: ${entry.words} would take ${moneyWords(cost)} and save ${moneyWords(entry.netCents)}`;
+  return `the money or the hours go further elsewhere: ${entry.words} would take ${moneyWords(cost, inputs.currency)} and save ${moneyWords(entry.netCents, inputs.currency)}`;
 }
 
 function budgetLevel(
@@ -226,9 +228,11 @@ function caseNotes(inputs: BudgetInputs, result: PortfolioResult, portfolio: Bud
   else if (inputs.amountCents === 0) notes.push('the budget is 0: everything is run');
   else if (taken === worthwhile && result.costCents < inputs.amountCents)
     notes.push(
-      `all that is worth doing fits; ${moneyWords(inputs.amountCents - result.costCents)} is not needed`,
+      `all that is worth doing fits; ${moneyWords(inputs.amountCents - result.costCents, inputs.currency)} is not needed`,
     );
   if (result.overBudgetCents > 0)
-    notes.push(`what must be done is ${moneyWords(result.overBudgetCents)} above the limits`);
+    notes.push(
+      `what must be done is ${moneyWords(result.overBudgetCents, inputs.currency)} above the limits`,
+    );
   return notes;
 }

@@ -15,6 +15,8 @@ export interface BudgetInputs {
   readonly asOfDay: number;
   /** money for the whole time, whole cents, 0 or more */
   readonly amountCents: number;
+  /** ISO 4217, for the words */
+  readonly currency: string;
   /** 1 to 60 */
   readonly months: number;
   readonly units: readonly MoneyUnit[];

@@ -1,5 +1,6 @@
 import { calls, type Call } from '../schema/assessment.ts';
 import type { Settings } from '../schema/settings.ts';
+import { casesWords, chanceWords, horizonWords } from './chanceWords.ts';
 import { percentWords } from './words.ts';
 
 /** What a call is made from. */
@@ -78,7 +79,7 @@ function dueReason(inputs: CallInputs, settings: Settings): [Call, string][] {
     return [
       [
         level,
-        `oil ${-days} ${days === -1 ? 'day' : 'days'} past due${inputs.chancePastNow >= surelyPast ? '' : `, past it in ${percentWords(inputs.chancePastNow)} of cases`}`,
+        `oil ${-days} ${days === -1 ? 'day' : 'days'} past due${inputs.chancePastNow >= surelyPast ? '' : `, past it in ${casesWords(inputs.chancePastNow)}`}`,
       ],
     ];
   return [[level, days === 0 ? 'oil due today' : `oil due in ${days} ${days === 1 ? 'day' : 'days'}`]];
@@ -94,5 +95,7 @@ function failureReason(inputs: CallInputs, settings: Settings): [Call, string][]
       : chance >= settings.planFailureProbability
         ? 'plan'
         : 'watch';
-  return [[level, `chance of a timing-drive failure ${percentWords(chance)} within the horizon`]];
+  return [
+    [level, `chance of a timing-drive failure ${chanceWords(chance)} ${horizonWords(settings.horizonDays)}`],
+  ];
 }

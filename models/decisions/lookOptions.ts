@@ -1,11 +1,11 @@
 import type { Coefficients } from '../schema/coefficient.ts';
+import { chanceWords } from './chanceWords.ts';
 import { coefficientValue } from './coefficientValue.ts';
 import { lookStates, type LookAction, type LookRanking, type RankedLook } from './looks.ts';
 import { monthlyRate } from './monthlyRate.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
 import type { Range } from './range.ts';
 import type { UnitOption } from './unitOption.ts';
-import { percentWords } from './words.ts';
 
 const actionWords: Readonly<Record<LookAction, string>> = { run: 'run on', clean: 'clean', renew: 'renew' };
 
@@ -110,7 +110,7 @@ export function lookOptions(
 /** The look and what each finding leads to. */
 function lookWords({ words, findings }: RankedLook): string {
   const leads = findings.map(
-    ({ finding, chance, action }) => `${finding} (${percentWords(chance)}): ${actionWords[action]}`,
+    ({ finding, chance, action }) => `${finding} (${chanceWords(chance)}): ${actionWords[action]}`,
   );
   return `${words} first; ${leads.join(', ')}`;
 }

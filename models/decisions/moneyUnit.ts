@@ -68,11 +68,12 @@ export interface UnitCosts {
  * planned·ratio, downtime = days·cost a day.
  * @param unit costs in cents, hours, days; null where not known
  * @param coefficients `money.*` of the catalog
+ * @param currency ISO 4217 for the words; left out: amounts stand by themselves
  * @returns whole cents; 600.00 parts and 8 h at 100.00 → planned 1 400.00
  * @throws RangeError when a stated cost is negative or not finite, or a coefficient is missing
  * Source: defaults are assumptions of the catalog; shown and changed by the user.
  */
-export function unitCosts(unit: MoneyUnit, coefficients: Coefficients): UnitCosts {
+export function unitCosts(unit: MoneyUnit, coefficients: Coefficients, currency = ''): UnitCosts {
   const assumptions: string[] = [];
   const or = (field: keyof MoneyUnit, id: string, words: (value: number) => string) => {
     const stated = unit[field];
@@ -89,14 +90,14 @@ export function unitCosts(unit: MoneyUnit, coefficients: Coefficients): UnitCost
   const labourCentsPerHour = or(
     'labourCentsPerHour',
     'money.labour_cents_per_hour',
-    (cents) => `labour at ${moneyWords(cents)} an hour`,
+    (cents) => `labour at ${moneyWords(cents, currency)} an hour`,
   );
   let plannedCents = unit.plannedCents;
   if (plannedCents === null) {
     const parts = or(
       'plannedPartsCents',
       'money.planned_parts_cents',
-      (cents) => `parts of ${moneyWords(cents)}`,
+      (cents) => `parts of ${moneyWords(cents, currency)}`,
     );
     plannedCents = parts + plannedHours * labourCentsPerHour;
   } else if (!(plannedCents >= 0 && Number.isFinite(plannedCents)))
@@ -105,7 +106,7 @@ export function unitCosts(unit: MoneyUnit, coefficients: Coefficients): UnitCost
   const perDay = or(
     'downtimeCentsPerDay',
     'money.downtime_cents_per_day',
-    (cents) => `downtime at ${moneyWords(cents)} a day`,
+    (cents) => `downtime at ${moneyWords(cents, currency)} a day`,
   );
   const plannedDays = or(
     'plannedDowntimeDays',

@@ -1,5 +1,6 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import { isoFromDay, type IsoDate } from '../schema/day.ts';
+import { chanceWords } from './chanceWords.ts';
 import { coefficientValue } from './coefficientValue.ts';
 import { unitCosts, type MoneyUnit, type UnitCosts } from './moneyUnit.ts';
 import { wholeCents, type Range } from './range.ts';
@@ -7,7 +8,7 @@ import { riskOf, type Risk } from './risk.ts';
 import type { UnitOption } from './unitOption.ts';
 import { judgeUnit, type JudgedUnit } from './unitOptions.ts';
 import { coverOf, type Cover } from './warranty.ts';
-import { moneyWords, percentWords } from './words.ts';
+import { moneyWords } from './words.ts';
 
 /** What to do on one unit, with reasons. */
 export interface UnitRecommendation {
@@ -50,6 +51,7 @@ const nothing: Range = { low: 0, mid: 0, high: 0 };
  * @param asOfDay days since 1970-01-01
  * @param planMonths months within which an action may begin, 1 or more
  * @param coefficients `money.*` and `look.*`
+ * @param currency ISO 4217 for the words; left out: amounts stand by themselves
  * @returns action, best day, saving and its 80 % range, cost of waiting a month, reasons in words
  * @throws RangeError when an input is impossible (negative cost, share outside 0..1)
  * Source: {@link judgeUnit}; the rules are common practice, no source.
@@ -59,8 +61,9 @@ export function recommendUnit(
   asOfDay: number,
   planMonths: number,
   coefficients: Coefficients,
+  currency = '',
 ): UnitRecommendation {
-  const costs = unitCosts(unit, coefficients);
+  const costs = unitCosts(unit, coefficients, currency);
   const cover = coverOf(unit.warranty, asOfDay);
   const horizon = coefficientValue(coefficients, 'money.judged_months');
   const untilDisposal = unit.disposalDay === null ? Infinity : (unit.disposalDay - asOfDay) / daysPerMonth;
@@ -120,10 +123,10 @@ export function recommendUnit(
     avoidedCents: wholeCents(best.avoidedCents),
     netCents: Math.round(best.netCents),
     reasons: [
-      `over ${judged.months} months the chance of failure is ${percentWords(judged.failureProbability.mid)} when run on`,
+      `over ${judged.months} months the chance of failure is ${chanceWords(judged.failureProbability.mid)} when run on`,
       renewal && best.month > 0
         ? `renewing is cheapest in about ${best.month} months; before that waiting saves`
-        : `acting now is expected to save ${moneyWords(best.netCents)} after its own cost of ${moneyWords(best.costCents)}`,
+        : `acting now is expected to save ${moneyWords(best.netCents, currency)} after its own cost of ${moneyWords(best.costCents, currency)}`,
       ...lookReasons(best, judged),
       ...costs.notes,
     ],
@@ -158,7 +161,7 @@ function covered(left: UnitRecommendation, asOfDay: number, coefficients: Coeffi
     ...left,
     reasons: [
       ...cover.reasons,
-      `worth a look before the cover ends: chance of failure until then ${percentWords(chance)}`,
+      `worth a look before the cover ends: chance of failure until then ${chanceWords(chance)}`,
     ],
   };
 }
@@ -167,7 +170,7 @@ function lookReasons(best: UnitOption, judged: JudgedUnit): string[] {
   if (best.action !== 'look' || !judged.ranking) return [];
   const findings = judged.ranking.looks[0]!.findings;
   return findings.map(
-    (f) => `${f.finding} (${percentWords(f.chance)}): ${f.action === 'run' ? 'run on' : f.action}`,
+    (f) => `${f.finding} (${chanceWords(f.chance)}): ${f.action === 'run' ? 'run on' : f.action}`,
   );
 }
 
@@ -178,7 +181,7 @@ function leaveReasons(
   untilDisposal: number,
   coefficients: Coefficients,
 ): string[] {
-  const chance = `chance of failure until then ${percentWords(judged.failureProbability.mid)}`;
+  const chance = `chance of failure until then ${chanceWords(judged.failureProbability.mid)}`;
   if (
     unit.disposalDay !== null &&
     untilDisposal <= coefficientValue(coefficients, 'money.soon_disposed_months')
@@ -190,6 +193,6 @@ function leaveReasons(
   if (judged.bestMonth !== null && judged.bestSavingCents > 0)
     return [`a renewal becomes cheapest in about ${judged.bestMonth} months: until then waiting saves`];
   return [
-    `nothing is expected to save more than it costs (chance of failure ${percentWords(judged.failureProbability.mid)} over ${judged.months} months)`,
+    `nothing is expected to save more than it costs (chance of failure ${chanceWords(judged.failureProbability.mid)} over ${judged.months} months)`,
   ];
 }

@@ -127,6 +127,7 @@ function budgetFigure(solver: MilpSolver): Figure {
     budgetCase({
       asOfDay: 20_543,
       amountCents: 30_000_000,
+      currency: 'USD',
       months: 24,
       units: wornFleet(unitCount, 6, 200),
       coefficients,

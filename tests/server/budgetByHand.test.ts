@@ -50,7 +50,7 @@ describe('two units worked by hand, through the verb', () => {
   test('what must be done is kept at a cent less, and the cent is said', async () => {
     const result = await budget('--amount 1398.14 --must-do P1,P2');
     expect(result.spentCents).toBe(139_815);
-    expect(result.notes).toContain('what must be done is 0.01 above the limits');
+    expect(result.notes).toContain('what must be done is 0.01 USD above the limits');
   });
   test('P2 alone takes 625.80; P1 stays as listed', async () => {
     const result = await budget('--amount 3420 --must-do P2 --must-not P1');

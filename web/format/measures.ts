@@ -1,7 +1,7 @@
 import type { Settings } from '../../models/schema/settings.ts';
 
 export const kmPerMile = 1.609344;
-const litersPerQuart = 0.946352946;
+export const litersPerQuart = 0.946352946;
 
 const formats = new Map<string, Intl.NumberFormat>();
 

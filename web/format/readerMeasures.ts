@@ -1,13 +1,19 @@
 import { defaultSettings, type Settings } from '../../models/schema/settings.ts';
 
-let measures: Settings['measures'] = defaultSettings.measures;
+type Chosen = Pick<Settings, 'measures' | 'currency'>;
+let chosen: Chosen = defaultSettings;
 
 /** The shop's choice of measures, as it was last told; sentences of the models follow it. */
 export function readerMeasures(): Settings['measures'] {
-  return measures;
+  return chosen.measures;
 }
 
-/** Tells which measures the shop has chosen, before anything is written in them. */
-export function setReaderMeasures(chosen: Settings['measures']): void {
-  measures = chosen;
+/** The shop's currency, as it was last told. */
+export function readerCurrency(): string {
+  return chosen.currency;
+}
+
+/** Tells which measures and currency the shop has chosen, before anything is written in them. */
+export function setReaderMeasures(settings: Chosen): void {
+  chosen = settings;
 }

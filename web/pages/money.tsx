@@ -7,7 +7,9 @@ import { tornadoChart } from '../charts/tornado.ts';
 import { unplannedChart } from '../charts/unplannedSpend.ts';
 import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { inFutures, money, roundMoney } from '../format/money.ts';
+import { counted } from '../format/words.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { MoneyCheck } from '../parts/moneyCheck.tsx';
 import { MoneyForm, type MoneyQuery } from '../parts/moneyForm.tsx';
@@ -157,7 +159,7 @@ export function MoneyPage() {
               <ul>
                 {data.filledCosts.map(({ words, units }) => (
                   <li key={words}>
-                    {words} ({units} units)
+                    {modelWords(words)} ({counted(units, 'unit')})
                   </li>
                 ))}
               </ul>

@@ -1,10 +1,10 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { horizonWords } from '../../models/decisions/chanceWords.ts';
 import type { HindcastResult } from '../../models/schema/hindcastEndpoints.ts';
 import { calibrationPlot } from '../charts/calibration.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { saidAndHappened } from '../charts/saidAndHappened.ts';
-import { horizonWords } from '../format/chance.ts';
 import { date } from '../format/dates.ts';
 import { percent } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';

@@ -1,7 +1,8 @@
 import { useCallback } from 'preact/hooks';
+import { horizonWords } from '../../models/decisions/chanceWords.ts';
 import { calls } from '../../models/schema/assessment.ts';
 import type { UnitLine } from '../../models/schema/fleetList.ts';
-import { chanceRange, horizonWords, oneIn } from '../format/chance.ts';
+import { chanceRange, oneIn } from '../format/chance.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { CallMark } from './callMark.tsx';
 import { DueWindow } from './dueWindow.tsx';

@@ -1,6 +1,7 @@
 import type { ChargeStory, RecordLink } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
 import { distance, hours, percent, rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
 import { useSettings } from './fleetState.tsx';
 
@@ -36,8 +37,7 @@ export function ChargeDetail({ charge, records, open }: ChargeDetailProps) {
       </dd>
       <dt>Interval</dt>
       <dd>
-        {distance(charge.intervalKm, measures, true)}, governed by {limitName(charge.governingLimit)};{' '}
-        {percent(charge.usedShare)} of it used
+        {distance(charge.intervalKm, measures, true)}, governed by {limitName(charge.governingLimit)}
       </dd>
       {state !== null && (
         <>
@@ -55,7 +55,7 @@ export function ChargeDetail({ charge, records, open }: ChargeDetailProps) {
       {charge.notes.length > 0 && (
         <>
           <dt>Notes</dt>
-          <dd>{charge.notes.join('; ')}</dd>
+          <dd>{modelWords(charge.notes.join('; '))}</dd>
         </>
       )}
       {behind.length > 0 && (
@@ -64,7 +64,7 @@ export function ChargeDetail({ charge, records, open }: ChargeDetailProps) {
           <dd>
             {behind.map((record) => (
               <div key={`${record.kind}${record.id}`}>
-                {date(record.on)}: {record.text}{' '}
+                {date(record.on)}: {modelWords(record.text)}{' '}
                 <button type="button" class="link" onClick={() => open(record)}>
                   {record.file} line {record.line}
                 </button>

@@ -4,6 +4,7 @@ import { entryOfForm, type SymptomForm } from '../../models/assessment/symptomFo
 import type { Coefficients } from '../../models/schema/coefficient.ts';
 import type { DeskEntry, DeskQuestion, DeskUnit } from '../../models/schema/deskEndpoints.ts';
 import { RequestError, write, type Answer } from '../api.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { AddPhoto } from './deskPhotos.tsx';
 import { mayWorkLater, newEntry, sendEntry } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
@@ -142,7 +143,7 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
           <p>Only after a check, and only in the name of the person who made it. What stands:</p>
           <ul>
             {unit.stops.map((words) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{modelWords(words)}</li>
             ))}
           </ul>
           <label class="desk-number">

@@ -1,5 +1,5 @@
 import type { UnitAssessment } from '../../models/schema/assessment.ts';
-import { chanceWithRange } from '../format/chance.ts';
+import { chanceWithRange, oneIn } from '../format/chance.ts';
 import { percent, rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 
@@ -27,8 +27,8 @@ export function FailureReasons({
       <p>
         {modelWords(failure.basis)}. {percent(failure.ownDataShare)} of it comes from this fleet's own
         outcomes.
-        {chain !== null && ` Chain side ${percent(chain)}.`}
-        {phaser !== null && ` Phaser side ${percent(phaser)}.`}
+        {chain !== null && ` Chain side ${oneIn(chain)}.`}
+        {phaser !== null && ` Phaser side ${oneIn(phaser)}.`}
       </p>
       {failure.contributions.length > 0 && (
         <div class="table-frame" tabIndex={0} role="region" aria-label="What drives the chance">

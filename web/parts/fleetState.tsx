@@ -14,7 +14,7 @@ const StateContext = createContext<Reading<StateResponse> | null>(null);
 /** Reads once which store is shown; every page uses the same answer and can ask for it anew. */
 export function StateProvider({ children }: { children: ComponentChildren }) {
   const state = useRead<'state'>('/api/state');
-  setReaderMeasures((state.data?.settings ?? defaultSettings).measures);
+  setReaderMeasures(state.data?.settings ?? defaultSettings);
   useEffect(() => {
     const look = (): void => {
       if (document.visibilityState === 'visible') state.again();

@@ -3,6 +3,7 @@ import type { UnitStory } from '../../models/schema/story.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
 import { distance, kmPerMile } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
 
@@ -81,7 +82,7 @@ export function IntervalApproval({ story: { extension, assessment } }: { story: 
           <p>An interval past the book can't be approved for this unit now:</p>
           <ul>
             {refusals.map((words) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{modelWords(words)}</li>
             ))}
           </ul>
         </>

@@ -1,5 +1,6 @@
 import type { UnitLooks } from '../../models/schema/looksEndpoint.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
+import { oneIn } from '../format/chance.ts';
 import { hours, percent } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { roundMoney } from '../format/money.ts';
@@ -88,7 +89,7 @@ function Looks({ looks }: { looks: UnitLooks }) {
                     : look.findings
                         .map(
                           ({ finding, chance, action }) =>
-                            `${finding} (${percent(chance)}): ${actionWords[action]}`,
+                            `${finding} (${oneIn(chance)}): ${actionWords[action]}`,
                         )
                         .join('; ')}
                 </td>
@@ -98,7 +99,7 @@ function Looks({ looks }: { looks: UnitLooks }) {
         </table>
       </div>
       {looks.assumptions.length > 0 && (
-        <p class="muted">Not on record, so assumed: {looks.assumptions.join('; ')}.</p>
+        <p class="muted">Not on record, so assumed: {modelWords(looks.assumptions.join('; '))}.</p>
       )}
     </>
   );

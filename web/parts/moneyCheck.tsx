@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks';
 import type { BudgetCheck } from '../../models/schema/budgetCheck.ts';
 import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { money, roundMoney } from '../format/money.ts';
 import { useFleetState } from './fleetState.tsx';
 import type { MoneyQuery } from './moneyForm.tsx';
@@ -71,7 +72,7 @@ function Check({ data }: { readonly data: BudgetCheck }) {
       )}
       <ul>
         {data.notes.map((note) => (
-          <li key={note}>{note}</li>
+          <li key={note}>{modelWords(note)}</li>
         ))}
       </ul>
     </>

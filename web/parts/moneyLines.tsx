@@ -1,5 +1,5 @@
 import type { BudgetDocument, LeftUnit } from '../../models/schema/budgetDocument.ts';
-import { oneIn } from '../format/chance.ts';
+import { chanceWithRange } from '../format/chance.ts';
 import { date } from '../format/dates.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { money, moneyRange, roundMoney } from '../format/money.ts';
@@ -7,6 +7,17 @@ import { counted } from '../format/words.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 
 const link = (unitNumber: string) => <a href={`/units/${encodeURIComponent(unitNumber)}`}>{unitNumber}</a>;
+
+/** What a month's wait costs, or saves where its middle does. */
+function waitingWords(
+  range: NonNullable<BudgetDocument['chosen'][number]['waitingMonthCents']>,
+  currency: string,
+): string {
+  const { low, mid, high } = range;
+  return mid < 0
+    ? `saves ${moneyRange({ low: -high, mid: -mid, high: -low }, currency)}`
+    : `costs ${moneyRange(range, currency)}`;
+}
 
 const actionNames = { renew: 'renewal', clean: 'cleaning', look: 'look first' } as const;
 
@@ -71,12 +82,16 @@ export function MoneyLines({ data }: { readonly data: BudgetDocument }) {
                 <td data-name="waiting">
                   {line.waitingMonthCents === null
                     ? 'not known'
-                    : line.waitingMonthCents.mid < 0
-                      ? `saves ${roundMoney(-line.waitingMonthCents.mid, currency)}`
-                      : `costs ${roundMoney(line.waitingMonthCents.mid, currency)}`}
+                    : waitingWords(line.waitingMonthCents, currency)}
                 </td>
                 <td data-name="chance">
-                  {line.failureProbability === null ? 'not known' : oneIn(line.failureProbability.mid)}
+                  {line.failureProbability === null
+                    ? 'not known'
+                    : chanceWithRange(
+                        line.failureProbability.mid,
+                        line.failureProbability.low,
+                        line.failureProbability.high,
+                      )}
                 </td>
               </tr>
             ))}

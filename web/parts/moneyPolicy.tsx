@@ -69,7 +69,7 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
       </dl>
       <ul>
         {[...policy.notes, ...policy.assumptions].map((note) => (
-          <li key={note}>{note}</li>
+          <li key={note}>{modelWords(note)}</li>
         ))}
       </ul>
       <PolicyAdoption key={`${policy.duty} ${policy.adopted?.id ?? 0}`} policy={policy} />

@@ -1,5 +1,6 @@
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import { plain, rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { inFutures, money, moneyRange, roundMoney } from '../format/money.ts';
 
 /** Failures as whole units where they are many enough to be. */
@@ -13,8 +14,8 @@ export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
       {data.chosen.length === 0 ? (
         <p class="sentence">
           {money(data.amountCents, currency)} buys nothing that is expected to pay:{' '}
-          {data.notes[0] ?? 'everything is run'}. About {count(without.mid)} failures are expected in{' '}
-          {data.months} months.
+          {modelWords(data.notes[0] ?? 'everything is run')}. About {count(without.mid)} failures are expected
+          in {data.months} months.
         </p>
       ) : (
         <p class="sentence">
@@ -45,11 +46,14 @@ export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
           {roundMoney(data.unplannedWithoutCents.p90, currency)} in 1 of 10 futures
         </dd>
         <dt>Waiting a month</dt>
-        <dd>costs about {roundMoney(data.waitingMonthCents, currency)}</dd>
+        <dd>
+          costs about {roundMoney(data.waitingMonthCents, currency)}, the sum of middle values; each unit's
+          range stands in its line
+        </dd>
         <dt>The next thousand</dt>
         <dd>
           is worth {roundMoney(data.valueOfNextThousandCents, currency)}; the last one is worth{' '}
-          {roundMoney(data.valueOfLastThousandCents, currency)}
+          {roundMoney(data.valueOfLastThousandCents, currency)}; both are middle values, without a range
         </dd>
         <dt>Picking by ratio alone</dt>
         <dd>would lose {money(data.greedyLossCents, currency)} against this list</dd>
@@ -60,7 +64,7 @@ export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
       </dl>
       {data.notes.map((note) => (
         <p key={note} class="muted">
-          {note}
+          {modelWords(note)}.
         </p>
       ))}
     </>

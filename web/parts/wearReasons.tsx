@@ -1,6 +1,7 @@
 import type { UnitLooks } from '../../models/schema/looksEndpoint.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { rounded } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 
 const names = {
   sludge: { title: 'Sludge', unit: 'of 10' },
@@ -19,7 +20,7 @@ export function WearReasons({ story, looks }: { story: UnitStory; looks: UnitLoo
     <section aria-labelledby="wear-reasons-title">
       <h2 id="wear-reasons-title">Why the wear is so</h2>
       {looks.wearSentences.map((words) => (
-        <p key={words}>{words}</p>
+        <p key={words}>{modelWords(words)}</p>
       ))}
       <div class="columns">
         {states.map((state) => (
@@ -36,7 +37,7 @@ export function WearReasons({ story, looks }: { story: UnitStory; looks: UnitLoo
           <h3>What would have changed this most</h3>
           <ul>
             {looks.remedies.map((words) => (
-              <li key={words}>{words}</li>
+              <li key={words}>{modelWords(words)}</li>
             ))}
           </ul>
         </>

@@ -102,7 +102,7 @@ describe('whether a renewal pays, for the call', () => {
     const result = pays({ failure: failing });
     expect(result).toMatchObject({ now: true, within12Months: true });
     expect(result.words).toMatch(
-      /^a renewal now is expected to save about \d+ USD against running to failure; each month's wait costs about \d+ USD$/,
+      /^a renewal now is expected to save \d+ to \d+ USD, about \d+ USD, against running to failure; each month's wait costs \d+ to \d+ USD, about \d+ USD$/,
     );
   });
   test('a unit with a small chance, one without, one soon gone and one under cover do not', () => {

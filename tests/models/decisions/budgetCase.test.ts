@@ -12,6 +12,7 @@ const even = { kind: 'monthly', chance: [[0.05, 0.05]], renewedChance: null } as
 const two: BudgetInputs = {
   asOfDay,
   amountCents: 150_000,
+  currency: 'EUR',
   months: 2,
   units: [moneyUnit('A'), moneyUnit('B', { risk: even })],
   coefficients: plainCoefficients,
@@ -45,7 +46,7 @@ describe('two units, worked by hand to the cent', () => {
     expect(result.leftAlone).toEqual([
       {
         unitNumber: 'B',
-        reason: 'nothing is expected to save more than it costs (chance of failure 9.8 % over 2 months)',
+        reason: 'nothing is expected to save more than it costs (chance of failure about 1 in 10 over 2 months)',
       },
     ]);
     expect(result).toMatchObject({
@@ -103,7 +104,7 @@ describe('odd cases', () => {
   });
   it('a budget above everything says what is not needed', () => {
     const result = budgetCase({ ...two, amountCents: 99_000_000 });
-    expect(result.notes).toEqual(['all that is worth doing fits; 989000 is not needed']);
+    expect(result.notes).toEqual(['all that is worth doing fits; 989000 EUR is not needed']);
   });
   it('says when there is nothing to do or nobody to do it to', () => {
     expect(budgetCase({ ...two, units: [] }).notes).toEqual(['there are no units to plan for']);
@@ -117,7 +118,7 @@ describe('odd cases', () => {
     expect(must.leftAlone).toEqual([{ unitNumber: 'A', reason: 'on the list of units to leave alone' }]);
     const short = budgetCase({ ...two, amountCents: 40_000, mustDo: [{ unitNumber: 'B', action: 'renew' }] });
     expect(short.chosen).toHaveLength(1);
-    expect(short.notes).toContain('what must be done is 600.00 above the limits');
+    expect(short.notes).toContain('what must be done is 600.00 EUR above the limits');
     const not = budgetCase({ ...two, mustNot: [{ unitNumber: 'A', action: 'renew' }] });
     expect(not.chosen).toEqual([]);
   });

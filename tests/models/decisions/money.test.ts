@@ -127,7 +127,7 @@ describe('what to do on a unit', () => {
       // in a month: .1·10 000 + .9·1 000 = 1 900 against 1 000
       waitingMonthCents: { low: 90_000, mid: 90_000, high: 90_000 },
     });
-    expect(advice.reasons[0]).toContain('chance of failure is 28 %');
+    expect(advice.reasons[0]).toContain('chance of failure is about 3 in 10');
     expect(advice.reasons[1]).toBe('acting now is expected to save 1800 after its own cost of 1000');
   });
   it('runs on when a renewal does not pay', () => {
