@@ -46,7 +46,8 @@ describe('two units, worked by hand to the cent', () => {
     expect(result.leftAlone).toEqual([
       {
         unitNumber: 'B',
-        reason: 'nothing is expected to save more than it costs (chance of failure about 1 in 10 over 2 months)',
+        reason:
+          'nothing is expected to save more than it costs (chance of failure about 1 in 10 over 2 months)',
       },
     ]);
     expect(result).toMatchObject({

@@ -30,7 +30,11 @@ describe('the call on one unit', () => {
     [{ dueDayMedian: 20091 }, 'plan', 'oil due in 91 days'],
     [{ dueDayMedian: 20092 }, 'clear', 'nothing due and no limit passed'],
     [{ dueDayMedian: 20000 }, 'book', 'oil due today'],
-    [{ dueDayMedian: 19990, chancePastNow: 0.94 }, 'book', 'oil 10 days past due, past it in about 9 of 10 cases'],
+    [
+      { dueDayMedian: 19990, chancePastNow: 0.94 },
+      'book',
+      'oil 10 days past due, past it in about 9 of 10 cases',
+    ],
     [{ dueDayMedian: null }, 'watch', 'the oil due date is not known'],
     [{ failureProbability: 0.2 }, 'book', 'chance of a timing-drive failure about 1 in 5 within a year'],
     [{ failureProbability: 0.08 }, 'plan', 'chance of a timing-drive failure about 1 in 13 within a year'],
