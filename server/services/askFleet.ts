@@ -13,7 +13,7 @@ export interface Told {
 }
 
 /** Whoever asks waits this long for the new answer before the former one is given. */
-const patienceMs = 4000;
+const usualPatienceMs = 4000;
 /** How often it is looked whether the answer is there. */
 const stepMs = 250;
 /** Records may change while something is worked out; then it is worked out for them, this often at most. */
@@ -22,8 +22,14 @@ const mostTurns = 5;
 /**
  * The answer to a question about the fleet. Where another thread works the fleet through, a former answer is given while the
  * new one takes long.
+ * @param patienceMs how long the new one is waited for where there is a former one
  */
-export async function askFleet(context: Context, store: Store, ask: FleetAsk): Promise<Told> {
+export async function askFleet(
+  context: Context,
+  store: Store,
+  ask: FleetAsk,
+  patienceMs = usualPatienceMs,
+): Promise<Told> {
   for (let turn = 0; turn < mostTurns; turn++) {
     const question = await questionOf(context, store, ask.asOf, ask.horizonDays);
     const key = answerKey(question, ask);

@@ -27,6 +27,9 @@ export interface UnitNow {
   readonly formerOf: string | null;
 }
 
+/** The unit's own records are in whatever the fleet teaches: little is gained by waiting. */
+const patienceMs = 1000;
+
 let lastLearned: { readonly text: string; readonly learned: FleetLearned } | null = null;
 
 /** The newest stays unpacked: pages ask of one fleet again and again. */
@@ -46,7 +49,8 @@ export async function unitNow(
   asOf?: string,
   horizonDays?: number,
 ): Promise<UnitNow | null> {
-  const { text, formerOf } = await askFleet(context, store, { name: 'learned', asOf, horizonDays });
+  const ask = { name: 'learned', asOf, horizonDays } as const;
+  const { text, formerOf } = await askFleet(context, store, ask, patienceMs);
   const question = await questionOf(context, store, asOf, horizonDays);
   const key = [question.key, formerOf, unitNumber.trim().toLowerCase()].join('|');
   const earlier = known.get(key);
