@@ -58,6 +58,13 @@ export function refusal(status: number, body: unknown): RequestError {
   );
 }
 
+const formers = new WeakMap<object, string>();
+
+/** When an answer was made whose successor is in work, ISO; null: it is of the records as they are. */
+export function formerOf(answer: object): string | null {
+  return formers.get(answer) ?? null;
+}
+
 async function send<T>(path: string, init: RequestInit): Promise<T> {
   let response: Response;
   try {
@@ -73,6 +80,8 @@ async function send<T>(path: string, init: RequestInit): Promise<T> {
   if (!response.ok) {
     throw refusal(response.status, body);
   }
+  const madeAt = response.headers.get(offlineNames.formerHeader);
+  if (madeAt !== null && typeof body === 'object' && body !== null) formers.set(body, madeAt);
   return body as T;
 }
 

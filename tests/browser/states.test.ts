@@ -85,6 +85,29 @@ test('a page whose read fails says why and reads again; a slow one explains the 
   release();
   await page.getByText(/units? in service\./).waitFor();
 
+  // while records are worked through, the answer before them is shown, said to be so, and renewed by itself
+  let asked = 0;
+  await page.route('**/api/fleet-list*', async (route) => {
+    const answer = await route.fetch();
+    asked += 1;
+    const headers = answer.headers();
+    if (asked < 3) headers['former-answer-of'] = '2026-03-31T14:05:00.000Z';
+    await route.fulfill({ response: answer, headers });
+  });
+  await page.goto(`${site.server.address}/units`);
+  const wait = page.getByText(/^At work\. As of 31 Mar 2026, 14:05; what came in since then/);
+  await wait.waitFor();
+  await page.locator('table.unit-list').waitFor();
+  while (asked < 3) await page.clock.fastForward(2500);
+  await wait.waitFor({ state: 'detached' });
+
+  await page.route('**/api/visits', (route) => route.fulfill({ status: 403, body: '<html>Sign in</html>' }));
+  await page.goto(`${site.server.address}/visits`);
+  await page.getByText(/no longer knows who you are\. Sign in again in another window/).waitFor();
+  await page.unroute('**/api/visits');
+  await page.getByRole('button', { name: 'Try again' }).click();
+  await page.getByText(/There is no visit yet/).waitFor();
+
   await page.goto(`${site.server.address}/units/NOBODY/history`);
   await page.getByText(/There is no unit NOBODY on record/).waitFor();
   await page.context().close();

@@ -22,7 +22,7 @@ interface WorkerScope {
 }
 
 const scope = self as unknown as WorkerScope;
-const { hash, files, readsCache, keptAtHeader, mostKept } = __shell__;
+const { hash, files, readsCache, keptAtHeader, formerHeader, mostKept } = __shell__;
 const shellPrefix = 'sumpwise-shell-';
 const shellCache = shellPrefix + hash;
 const shell = new Set(files);
@@ -86,6 +86,8 @@ async function keep(request: Request, answer: Response): Promise<void> {
   if (new URL(request.url).pathname === '/api/state') await forgetOtherStore(cache, answer.clone());
   const headers = new Headers(answer.headers);
   headers.set(keptAtHeader, new Date().toISOString());
+  // without a connection nothing is in work
+  headers.delete(formerHeader);
   await cache.put(request.url, new Response(await answer.blob(), { headers }));
   const keys = await cache.keys();
   await Promise.all(keys.slice(0, Math.max(0, keys.length - mostKept)).map((key) => cache.delete(key)));

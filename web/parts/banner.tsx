@@ -5,6 +5,7 @@ import { date, moment } from '../format/dates.ts';
 import { counted } from '../format/words.ts';
 import { backEvent, useConnection } from './connection.ts';
 import { useFleetState } from './fleetState.tsx';
+import { useFormer } from './former.ts';
 import { draftOf, keepDraft, keptEntries, sendWaiting, sentEvent } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
 import { retryAll } from './useRead.ts';
@@ -32,9 +33,22 @@ export function Banner() {
           onAction={again}
         />
       )}
+      <InWork />
       <Waiting />
       {demoAsOf !== '' && <DemoBanner asOf={demoAsOf} />}
     </>
+  );
+}
+
+/** What is shown is of earlier records; the page reads again by itself until it is not. */
+function InWork() {
+  const madeAt = useFormer();
+  if (madeAt === null) return null;
+  return (
+    <Notice
+      kind="wait"
+      words={`As of ${moment(madeAt)}; what came in since then is being worked through. This page renews itself when that is done.`}
+    />
   );
 }
 

@@ -1,14 +1,14 @@
 import { useEffect, useState } from 'preact/hooks';
 
 interface NoticeProps {
-  /** fault: something did not work; hint: what to do next; done: it worked */
-  readonly kind: 'fault' | 'hint' | 'done';
+  /** fault: something did not work; hint: what to do next; done: it worked; wait: it is at work */
+  readonly kind: 'fault' | 'hint' | 'done' | 'wait';
   readonly words: string;
   readonly action?: string;
   readonly onAction?: () => void;
 }
 
-const leads = { fault: 'Not done', hint: 'Next', done: 'Done' } as const;
+const leads = { fault: 'Not done', hint: 'Next', done: 'Done', wait: 'At work' } as const;
 
 /** A sentence in place: what happened and what to do. */
 export function Notice({ kind, words, action, onAction }: NoticeProps) {

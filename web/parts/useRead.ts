@@ -1,7 +1,8 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import type { EndpointName } from '../../models/schema/endpoints.ts';
-import { read, RequestError, type Answer } from '../api.ts';
+import { formerOf, read, RequestError, type Answer } from '../api.ts';
 import { backEvent } from './connection.ts';
+import { noteFormer } from './former.ts';
 
 /** Where a read stands: loading, here, or failed with a sentence. Earlier data stays while newer is on its way. */
 export interface Reading<T> {
@@ -12,10 +13,16 @@ export interface Reading<T> {
 }
 
 const retryEvent = 'sumpwise-retry';
+/** How soon it is asked again for an answer that is in work, ms; the server itself waits for it a little. */
+const askAgainMs = 2000;
 
 /** Asks every read that failed to try again, wherever on the page it is. */
 export function retryAll(): void {
   window.dispatchEvent(new Event(retryEvent));
+}
+
+function isSameFormer(one: object, other: object): boolean {
+  return formerOf(one) !== null && formerOf(one) === formerOf(other);
 }
 
 /**
@@ -45,7 +52,8 @@ export function useRead<N extends EndpointName>(
     read<N>(path, query)
       .then((answer) => {
         if (!wanted) return;
-        setData(answer);
+        // the same former answer once more draws nothing anew
+        setData((shown) => (shown !== null && isSameFormer(shown, answer) ? shown : answer));
         setError(null);
       })
       .catch((reason: unknown) => {
@@ -60,6 +68,16 @@ export function useRead<N extends EndpointName>(
     };
   }, [key]);
   const again = useCallback(() => setTurn((value) => value + 1), []);
+  const former = data === null ? null : formerOf(data);
+  useEffect(() => {
+    if (former === null) return undefined;
+    return noteFormer(former);
+  }, [former]);
+  useEffect(() => {
+    if (former === null || loading) return undefined;
+    const timer = setTimeout(again, askAgainMs);
+    return () => clearTimeout(timer);
+  }, [former, loading, data]);
   useEffect(() => {
     if (error === null) return undefined;
     window.addEventListener(retryEvent, again);
