@@ -23,12 +23,21 @@ export interface Context {
   /** default as-of day of a store: today, for the demo the day it is frozen at */
   asOf(store: Store): Promise<string>;
   close(): Promise<void>;
+  /** whether fleets are worked through on a second thread as well */
+  readonly shared: boolean;
   /** works out a question about the fleet off this thread, where there is another for it; each key once at a time */
   handOver: ((key: string, ask: FleetAsk) => Promise<void>) | null;
 }
 
-/** @param demo opens (and fills) the demo store when it is first wanted */
-export function makeContext(paths: Paths, demo: () => Promise<Store>): Context {
+/**
+ * @param demo opens (and fills) the demo store when it is first wanted
+ * @param options `shared`: fleets are worked through on a second thread as well; default false
+ */
+export function makeContext(
+  paths: Paths,
+  demo: () => Promise<Store>,
+  { shared = false }: { readonly shared?: boolean } = {},
+): Context {
   let own: Store | null = null;
   let demoStore: Promise<Store> | null = null;
   const catalog = catalogFiles.map((file) => coefficientFile.parse(file));
@@ -51,6 +60,7 @@ export function makeContext(paths: Paths, demo: () => Promise<Store>): Context {
     async asOf(store) {
       return (await storeNote(store, 'as_of')) ?? context.today();
     },
+    shared,
     handOver: null,
     async close() {
       if (own !== null) await own.close();

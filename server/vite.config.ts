@@ -13,6 +13,7 @@ export default defineConfig({
       input: {
         main: new URL('./main.ts', import.meta.url).pathname,
         background: new URL('./workers/background.ts', import.meta.url).pathname,
+        fleetHand: new URL('./workers/fleetHand.ts', import.meta.url).pathname,
         sitePlanner: new URL('./workers/sitePlanner.ts', import.meta.url).pathname,
       },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },

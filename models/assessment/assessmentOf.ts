@@ -15,7 +15,7 @@ export function versionOfFit(fit: Pick<FleetFit, 'version'>): string {
 export function assessmentOf(
   fleet: FleetHistory,
   units: UnitAssessment[],
-  fit: FleetFit,
+  fit: Pick<FleetFit, 'version' | 'messages'>,
   expected: Assessment['expectedFailures'],
   horizonDays: number,
   coefficients: Coefficients,

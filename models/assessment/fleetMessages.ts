@@ -8,7 +8,7 @@ export function fleetMessages(
   fleet: FleetHistory,
   units: readonly UnitAssessment[],
   rooms: readonly SiteRoom[],
-  fit: FleetFit,
+  fit: Pick<FleetFit, 'messages'>,
 ): string[] {
   const messages: string[] = [];
   const assumed = rooms.filter((room) => room.assumed).map((room) => room.site);

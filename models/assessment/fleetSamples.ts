@@ -2,8 +2,8 @@ import { comparableBaseNumber } from '../oil/baseNumberMethod.ts';
 import type { CondemningLimits, Measurand } from '../oil/condemningLimits.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { FleetSamples, PopulationView } from '../schema/sampleView.ts';
-import { alarmValue, type AlarmPopulation } from './alarmPopulations.ts';
-import type { FleetView } from './assessFleet.ts';
+import type { UnitHistory } from '../schema/history.ts';
+import { alarmValue, type AlarmPopulation, type FleetAlarms } from './alarmPopulations.ts';
 import { oilEngineOf } from './fillsOfUnit.ts';
 import { populationName, type JudgedSample, type JudgedValue } from './judgeSample.ts';
 import { measurandWords } from './measurandWords.ts';
@@ -55,47 +55,58 @@ function populationView({ engineFamily, breakIn, samples, limits }: AlarmPopulat
   };
 }
 
+/** One line of the fleet's samples. */
+export type SampleLine = FleetSamples['samples'][number];
+
+/** The judged samples of one unit as the fleet's page plots them. Plain data. */
+export function unitSampleLines(view: UnitView, coefficients: Coefficients): readonly SampleLine[] {
+  return view.samples.map((judged): SampleLine => ({
+    unitNumber: view.history.unit.unitNumber,
+    engineFamily: view.history.engine?.engineFamily ?? null,
+    on: judged.sample.sampledOn,
+    recordId: judged.sample.source.id,
+    oilKm: known(judged.sampled?.oilKm ?? null),
+    running: judged.sampled?.charge.running ?? false,
+    breakIn: judged.sampled?.charge.breakIn ?? false,
+    level: judged.level,
+    warnings: judged.warnings.map(({ code }) => code),
+    values: judged.values.flatMap((value) => {
+      const shown = plotted(view, judged, value, coefficients);
+      return shown === null
+        ? []
+        : [{ measurand: value.measurand, value: round(shown, 3), level: value.level }];
+    }),
+  }));
+}
+
+/** What the fleet's samples are shown with beside their lines. */
+export interface SampledFleet {
+  /** ISO date */
+  readonly asOf: string;
+  /** units in service */
+  readonly units: readonly Pick<UnitHistory, 'engine'>[];
+  readonly alarms: FleetAlarms;
+}
+
 /** Every judged sample of units in service, newest first, with the limits that it was judged by. */
 export function fleetSamplesOf(
-  fleet: FleetView,
+  lines: readonly SampleLine[],
+  { asOf, units, alarms }: SampledFleet,
   limits: CondemningLimits,
   coefficients: Coefficients,
 ): FleetSamples {
-  const views = [...fleet.views.values()];
-  const samples = views
-    .flatMap((view) =>
-      view.samples.map((judged): FleetSamples['samples'][number] => ({
-        unitNumber: view.history.unit.unitNumber,
-        engineFamily: view.history.engine?.engineFamily ?? null,
-        on: judged.sample.sampledOn,
-        recordId: judged.sample.source.id,
-        oilKm: known(judged.sampled?.oilKm ?? null),
-        running: judged.sampled?.charge.running ?? false,
-        breakIn: judged.sampled?.charge.breakIn ?? false,
-        level: judged.level,
-        warnings: judged.warnings.map(({ code }) => code),
-        values: judged.values.flatMap((value) => {
-          const shown = plotted(view, judged, value, coefficients);
-          return shown === null
-            ? []
-            : [{ measurand: value.measurand, value: round(shown, 3), level: value.level }];
-        }),
-      })),
-    )
-    .sort((a, b) => (a.on === b.on ? a.recordId - b.recordId : a.on < b.on ? 1 : -1));
+  const samples = [...lines].sort((a, b) => (a.on === b.on ? a.recordId - b.recordId : a.on < b.on ? 1 : -1));
   const measured = new Set(samples.flatMap(({ values }) => values.map(({ measurand }) => measurand)));
   const fuelSystems = new Map(
-    views.flatMap(({ history }) =>
-      history.engine === null
-        ? []
-        : [[history.engine.engineFamily, oilEngineOf(history.engine, coefficients).fuelSystem] as const],
+    units.flatMap(({ engine }) =>
+      engine === null ? [] : [[engine.engineFamily, oilEngineOf(engine, coefficients).fuelSystem] as const],
     ),
   );
   return {
-    asOf: fleet.assessment.asOf,
+    asOf,
     leastSamples: coefficients['oil.alarm_least_samples'],
     leftOff: Math.max(0, samples.length - mostSamples),
-    populations: fleet.learned.alarms.populations.map(populationView),
+    populations: alarms.populations.map(populationView),
     measurands: (Object.keys(measurandWords) as Measurand[])
       .filter((measurand) => measured.has(measurand))
       .map((measurand) => ({

@@ -5,6 +5,7 @@ import { assessmentCsv } from '../files/assessmentCsv.ts';
 import type { Assessment } from '../../models/schema/assessment.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { assessStore } from '../services/assessStore.ts';
+import { endHand } from '../services/sharedPass.ts';
 import { printJson, Refusal } from './refusal.ts';
 
 interface AssessWords {
@@ -22,7 +23,7 @@ export async function assess(paths: Paths, options: AssessWords): Promise<void> 
     throw new Refusal(
       `store: ${paths.ownStore} does not exist; bring records in first with "sumpwise intake FILE…"`,
     );
-  const context = makeContext(paths, () => openDemo(paths, () => undefined));
+  const context = makeContext(paths, () => openDemo(paths, () => undefined), { shared: true });
   try {
     let result = await assessStore(context, await context.own(), options.asOf, options.horizonDays);
     if (options.unit !== undefined) {
@@ -36,6 +37,7 @@ export async function assess(paths: Paths, options: AssessWords): Promise<void> 
     if (options.json) printJson(result);
     else say(result);
   } finally {
+    await endHand();
     await context.close();
   }
 }

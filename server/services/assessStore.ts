@@ -1,4 +1,6 @@
 import { assessFleet, type FleetView } from '../../models/assessment/assessFleet.ts';
+import type { PassResult } from '../../models/assessment/fleetPass.ts';
+import { fitSummary, type FitSummary } from '../../models/reliability/fleet/fitSummary.ts';
 import type { FleetLearned } from '../../models/assessment/fleetLearned.ts';
 import type { Assessment } from '../../models/schema/assessment.ts';
 import type { FleetHistory } from '../../models/schema/history.ts';
@@ -9,6 +11,7 @@ import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { fleetOn, questionOf, type Question } from './fleetQuestion.ts';
 import { packLearned, unpackLearned } from './packLearned.ts';
+import { sharedPass } from './sharedPass.ts';
 
 export interface Worked {
   readonly key: string;
@@ -48,6 +51,21 @@ export async function workFleet(
 
 export const assessmentKey = ({ key }: Question): string => `${key}|assessment`;
 export const learnedKey = ({ key }: Question): string => `${key}|learned`;
+const fitKey = ({ key }: Question): string => `${key}|fit`;
+
+type Said = Pick<PassResult, 'assessment' | 'learned' | 'fit'> &
+  Partial<Pick<PassResult, 'promise' | 'samples'>>;
+
+function keepSaid(context: Context, store: Store, question: Question, said: Said): Assessment {
+  const assessment = { ...said.assessment, newestRecordOn: newestRecordOn(store, question.day) };
+  const keep = (key: string, text: string): void => keepResult(store, key, text, context.now());
+  keep(learnedKey(question), packLearned(said.learned));
+  keep(fitKey(question), JSON.stringify(said.fit));
+  for (const name of ['promise', 'samples'] as const)
+    if (said[name] !== undefined) keep(`${question.key}|${name}`, JSON.stringify(said[name]));
+  keep(assessmentKey(question), JSON.stringify(assessment));
+  return assessment;
+}
 
 /**
  * Estimates and calls for every unit in service, from what was known on the day. The answer, and what the fleet taught, are
@@ -62,18 +80,28 @@ export async function assessStore(
   const question = await questionOf(context, store, asOf, horizonDays);
   const earlier = findKeptResult(store, assessmentKey(question));
   if (earlier !== null) return JSON.parse(earlier) as Assessment;
+  const said = context.shared ? await sharedPass(context, store, question) : null;
+  if (said !== null) return keepSaid(context, store, question, said);
   const { view } = await workFleet(context, store, asOf, horizonDays);
-  const result = { ...view.assessment, newestRecordOn: newestRecordOn(store, question.day) };
-  keepResult(store, learnedKey(question), packLearned(view.learned), context.now());
-  keepResult(store, assessmentKey(question), JSON.stringify(result), context.now());
-  return result;
+  return keepSaid(context, store, question, { ...view, fit: fitSummary(view.fit) });
 }
 
 /** What the fleet of a question taught, kept with its assessment. */
 export async function learnedOf(context: Context, store: Store, question: Question): Promise<FleetLearned> {
   const kept = findKeptResult(store, learnedKey(question));
   if (kept !== null) return unpackLearned(kept);
+  const said = context.shared ? await sharedPass(context, store, question) : null;
+  if (said !== null) {
+    keepSaid(context, store, question, said);
+    return said.learned;
+  }
   const { view } = await workFleet(context, store, question.day, question.horizon);
   keepResult(store, learnedKey(question), packLearned(view.learned), context.now());
   return view.learned;
+}
+
+/** The fit behind an assessment that was worked out before; null where it is not kept. */
+export function keptFit(store: Store, question: Question): FitSummary | null {
+  const kept = findKeptResult(store, fitKey(question));
+  return kept === null ? null : (JSON.parse(kept) as FitSummary);
 }

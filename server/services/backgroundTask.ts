@@ -1,12 +1,11 @@
 import { fitChanges } from '../../models/reliability/fleet/fitChanges.ts';
-import { fitSummary } from '../../models/reliability/fleet/fitSummary.ts';
+import type { FitSummary } from '../../models/reliability/fleet/fitSummary.ts';
 import type { PlanQuery } from '../../models/schema/planEndpoints.ts';
 import type { Context } from '../context.ts';
 import type { FleetAsk } from '../fleetAsk.ts';
 import { keepFit, newestFit } from '../store/fitVersions.ts';
 import type { Store } from '../store/openStore.ts';
-import { findKeptResult } from '../store/keptResults.ts';
-import { assessmentKey, workFleet } from './assessStore.ts';
+import { keptFit } from './assessStore.ts';
 import { answerHere } from './fleetAnswers.ts';
 import { budgetAnswer, type BudgetRequest } from './moneyCase.ts';
 import { questionOf } from './fleetQuestion.ts';
@@ -47,26 +46,17 @@ export async function performTask(
     return;
   }
   // those that need the fleet as it is now go first: it may not stay in memory beside that of a week ago
-  const known = findKeptResult(store, assessmentKey(await questionOf(context, store)));
   for (const name of ['assessment', 'list', 'promise', 'samples'] as const)
     await answerHere(context, store, { name });
-  // an assessment that was kept kept its fit
-  if (known === null || newestFit(store) === null) {
-    const { view } = await workFleet(context, store);
-    keepVersion(context, store, await context.asOf(store), view.fit);
-  }
+  const question = await questionOf(context, store);
+  const fit = keptFit(store, question);
+  if (fit !== null) keepVersion(context, store, question.day, fit);
   await answerHere(context, store, { name: 'moves' });
 }
 
 /** Keeps the version of a fit, when it is a new one, with what moved. */
-function keepVersion(
-  context: Context,
-  store: Store,
-  asOf: string,
-  fit: Parameters<typeof fitSummary>[0],
-): void {
+function keepVersion(context: Context, store: Store, asOf: string, after: FitSummary): void {
   const before = newestFit(store);
-  const after = fitSummary(fit);
   if (before?.version === after.version) return;
   keepFit(store, after, asOf, before === null ? [] : fitChanges(before, after), context.now());
 }

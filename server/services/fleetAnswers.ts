@@ -1,8 +1,8 @@
 import { budgetCheckOf } from '../../models/assessment/budgetCheckOf.ts';
 import { fleetListOf } from '../../models/assessment/fleetListOf.ts';
 import { fleetMoves } from '../../models/assessment/fleetMoves.ts';
-import { fleetSamplesOf } from '../../models/assessment/fleetSamples.ts';
-import { promiseKeptOf } from '../../models/assessment/promiseKept.ts';
+import { fleetSamplesOf, unitSampleLines } from '../../models/assessment/fleetSamples.ts';
+import { promiseKeptOf, unitPromiseOf } from '../../models/assessment/promiseKept.ts';
 import type { Move } from '../../models/schema/endpoints.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { Context } from '../context.ts';
@@ -42,7 +42,9 @@ const makers: Record<Exclude<AnswerName, 'learned'>, Maker> = {
   /** how well the shop keeps its own promise */
   promise: async (context, store, { asOf }, { day }) => {
     const { view } = await workFleet(context, store, asOf);
-    return promiseKeptOf([...view.views.values()], dayFromIso(day), context.coefficients);
+    const asOfDay = dayFromIso(day);
+    const units = [...view.views.values()].map((own) => unitPromiseOf(own, asOfDay, context.coefficients));
+    return promiseKeptOf(units, asOfDay, context.coefficients);
   },
   /** sums by site, duty and engine family */
   rollups: async (context, store, { asOf, horizonDays }) =>
@@ -51,7 +53,13 @@ const makers: Record<Exclude<AnswerName, 'learned'>, Maker> = {
   samples: async (context, store, { asOf, horizonDays }) => {
     const { view } = await workFleet(context, store, asOf, horizonDays);
     const { coefficients, condemningLimits } = fleetModels(context.coefficients);
-    return fleetSamplesOf(view, condemningLimits, coefficients);
+    const views = [...view.views.values()];
+    return fleetSamplesOf(
+      views.flatMap((own) => unitSampleLines(own, coefficients)),
+      { asOf: view.assessment.asOf, units: views.map(({ history }) => history), alarms: view.learned.alarms },
+      condemningLimits,
+      coefficients,
+    );
   },
   policy: (context, store, { asOf }) => policyOf(context, store, asOf),
   policyTrial: (context, store, { asOf, more }) =>

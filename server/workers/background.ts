@@ -10,7 +10,7 @@ const tell = (word: WorkerWord): void => parentPort?.postMessage(word);
 /** Entry of a worker thread: does the tasks it is handed on the store that is shown, and tells how far it is. */
 async function work(paths: Paths, task: BackgroundTask): Promise<void> {
   // a context of its own for each task: the store that is shown may have changed since the last one
-  const context = makeContext(paths, () => openDemo(paths, () => undefined));
+  const context = makeContext(paths, () => openDemo(paths, () => undefined), { shared: true });
   try {
     await performTask(context, await context.current(), task, (done, total) => tell({ done, total }));
     tell({ finished: true });

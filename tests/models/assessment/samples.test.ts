@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fleetAlarms, type SampledUnit } from '../../../models/assessment/alarmPopulations.ts';
-import { fleetSamplesOf } from '../../../models/assessment/fleetSamples.ts';
+import { fleetSamplesOf, unitSampleLines } from '../../../models/assessment/fleetSamples.ts';
 import { levelBy } from '../../../models/assessment/judgeSample.ts';
 import { chargeOfSample } from '../../../models/assessment/sampleCharge.ts';
 import { unitStoryOf } from '../../../models/assessment/unitStory.ts';
@@ -238,7 +238,18 @@ describe('what the pages get', () => {
   });
   test("the fleet's document holds its schema; base number is shown as a share of fresh", () => {
     const fleet = labFleet({ samples: [sound] });
-    const document = fleetSamples.parse(fleetSamplesOf(fleet, models.condemningLimits, coefficients));
+    const document = fleetSamples.parse(
+      fleetSamplesOf(
+        [...fleet.views.values()].flatMap((view) => unitSampleLines(view, coefficients)),
+        {
+          asOf: fleet.assessment.asOf,
+          units: [...fleet.views.values()].map(({ history }) => history),
+          alarms: fleet.learned.alarms,
+        },
+        models.condemningLimits,
+        coefficients,
+      ),
+    );
     const value = document.samples[0].values.find(({ measurand }) => measurand === 'baseNumber');
     expect(value?.value).toBeCloseTo(82.5, 9); // 6.6 of 8
     expect(document.samples[0].values.find(({ measurand }) => measurand === 'ironPpm')?.value).toBeCloseTo(

@@ -1,0 +1,78 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { endPass, passLines, ratesOf, taughtBy } from '../../models/assessment/fleetPass.ts';
+import { workerFile } from '../../server/files/workerFile.ts';
+import { fleetModels } from '../../server/fleetModels.ts';
+import { workFleet } from '../../server/services/assessStore.ts';
+import { answerHere } from '../../server/services/fleetAnswers.ts';
+import {
+  beginAt,
+  FleetHand,
+  ofHand,
+  RecordsChanged,
+  type HandTold,
+} from '../../server/services/fleetHand.ts';
+import { questionOf } from '../../server/services/fleetQuestion.ts';
+import { packLearned, unpackLearned } from '../../server/services/packLearned.ts';
+import { endHand, sharedPass } from '../../server/services/sharedPass.ts';
+import { revisionOf } from '../../server/store/settings.ts';
+import { startServer, type Running } from './running.ts';
+
+let server: Running;
+beforeAll(async () => {
+  server = await startServer();
+}, 120_000);
+afterAll(async () => {
+  await endHand();
+  await server.stop();
+});
+
+async function asked() {
+  const { context } = server;
+  const store = await context.current();
+  const models = fleetModels(context.coefficients);
+  const question = await questionOf(context, store);
+  return { context, store, models, question, revision: await revisionOf(store) };
+}
+
+test('two hands say of a fleet what one says', async () => {
+  const { context, store, models, question, revision } = await asked();
+  const told: HandTold[] = [];
+  const hand = new FleetHand(models, (word) => told.push(structuredClone(word)));
+  hand.begin(store, revision, question);
+  const pass = beginAt(store, revision, question, models);
+  const rates = ratesOf(pass.worked, models)!;
+  hand.finish(structuredClone(rates.rates));
+  const [first, second] = told;
+  if (!('outlook' in first) || !('lines' in second))
+    throw new Error('the hand must tell outlook, then lines');
+  const taught = taughtBy(pass, rates.rates, first.outlook, question.horizon);
+  const own = passLines(pass, taught, models, (place) => !ofHand(place), rates.prepared);
+  const lines = pass.active.map((_, i) => (ofHand(i) ? second.lines[(i - 1) / 2] : own[i / 2]));
+  const result = endPass(pass, taught, first.outlook, lines, models);
+  const { view } = await workFleet(context, store);
+  expect(result.assessment).toEqual(view.assessment);
+  expect(result.learned).toEqual(view.learned);
+  expect(unpackLearned(packLearned(result.learned))).toEqual(view.learned);
+  for (const name of ['promise', 'samples'] as const)
+    expect(JSON.parse(JSON.stringify(result[name]))).toEqual(
+      JSON.parse(await answerHere(context, store, { name })),
+    );
+});
+
+test('a pass that begins on records of another revision is refused', async () => {
+  const { store, models, question, revision } = await asked();
+  expect(() => beginAt(store, revision + 1, question, models)).toThrow(RecordsChanged);
+});
+
+test('a second thread says the same; where it can not be had, nothing is said', async (context) => {
+  const at = await asked();
+  if (workerFile(at.context.paths, 'fleetHand') === null) {
+    expect(await sharedPass(at.context, at.store, at.question)).toBeNull();
+    context.skip('the program is not built');
+  }
+  const result = await sharedPass(at.context, at.store, at.question);
+  const { view } = await workFleet(at.context, at.store);
+  expect(result?.assessment).toEqual(view.assessment);
+  const gone = { ...at.question, day: 'no day' };
+  expect(await sharedPass(at.context, at.store, gone)).toBeNull();
+});
