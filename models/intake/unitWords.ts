@@ -29,6 +29,7 @@ const rows: readonly Row[] = [
   ],
   ['h', 'min', 1 / 60, 'min mins minute minutes minuten minutos'],
   ['L', 'L', 1, 'l lt ltr ltrs liter liters litre litres litro litros litri litrow'],
+  ['L', 'dL', 0.1, 'dl deciliter decilitre'],
   ['L', 'mL', 0.001, 'ml cc cm3 milliliter millilitre'],
   ['L', 'qt', 0.946352946, 'qt qts quart quarts us_qt'],
   ['L', 'pt', 0.473176473, 'pt pts pint pints'],

@@ -23,6 +23,11 @@ const numberWords: Readonly<Record<string, number>> = {
   four: 4,
   five: 5,
   six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
+  ten: 10,
+  twelve: 12,
   ein: 1,
   eine: 1,
   un: 1,
@@ -33,12 +38,27 @@ const numberWords: Readonly<Record<string, number>> = {
   dos: 2,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml)\b(?:\.(?!\s+[a-z]{3}))?/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|litru|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
 const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
 const oneBank =
   /\b(?:bank|banc|banco|bancata|bancada|zylinderbank)\s*#?\s*([12]|one|two)\b|\bb([12])(?:s\d)?\b/g;
+
+/** Short and foreign names of the measures. */
+const plainUnits: Readonly<Record<string, string>> = {
+  q: 'qt',
+  lt: 'l',
+  lts: 'l',
+  ltr: 'l',
+  ltrs: 'l',
+  litr: 'l',
+  litru: 'l',
+  cuarto: 'qt',
+  cuartos: 'qt',
+  galon: 'gal',
+  galones: 'gal',
+};
 
 function toNumber(text: string): number {
   const bare = text.trim().replace(/ an?$/, '');
@@ -63,9 +83,10 @@ function plainAmounts(folded: string): string {
       .replace(namedNumber, ' ')
       .replace(/\ban? (?=(?:quart|litre|liter|gallon|pint)\b)/g, '1 ')
       .replace(
-        /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:l|lt|ltr|w)\b)/g,
+        /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:(?:l|lt|ltr)\b|[w/]))/g,
         '$2 $1',
       )
+      .replace(/(?:\b(?:1|one)\s+)?(quart|litre|liter|gallon) and a half\b/g, '1.5 $1')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
       .replace(/\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol|en halv)[\s-]+(?=lit)/g, '0.5 ')
       // "Motor oil qt 2 @ 6.99": a till writes the measure first.
@@ -75,6 +96,8 @@ function plainAmounts(folded: string): string {
       )
   );
 }
+
+const changesTo = /^\s*(?:-+>|=>|to|nach|auf|vers|a|na)\s*$/;
 
 /** Takes amounts, grade and bank out of a folded text. */
 export function markAmounts(folded: string): MarkedText {
@@ -89,15 +112,19 @@ export function markAmounts(folded: string): MarkedText {
     return ' #b ';
   });
   let found: string | null = null;
-  text = text.replace(grade, (match) => {
+  let end = 0;
+  text = text.replace(grade, (match, ...rest: readonly unknown[]) => {
     const named = gradeIn(match);
     if (named === null) return match;
-    found ??= named;
+    const at = Number(rest.find((each) => typeof each === 'number'));
+    // "5W-20 -> 0W-20": what is in now is named last.
+    if (found === null || changesTo.test(text.slice(end, at))) found = named;
+    end = at + match.length;
     return ' #g ';
   });
   const amounts: Amount[] = [];
   text = text.replace(amount, (match, times: string | undefined, number: string, unit: string) => {
-    const word = unitFor(unit === 'q' ? 'qt' : unit.replace(/^l(?:ts?|trs?)$/, 'l'), 'L');
+    const word = unitFor(plainUnits[unit] ?? unit, 'L');
     const value = toNumber(number) * (times === undefined ? 1 : Number(times));
     if (word === null || !Number.isFinite(value) || value <= 0) return match;
     amounts.push({ liters: Number((value * word.factor).toPrecision(9)) });

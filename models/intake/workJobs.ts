@@ -1,11 +1,8 @@
 import type { WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { Entry, Segment } from './workSegment.ts';
-import { thingJob, type Done, type Job } from './workThings.ts';
-
-/** It says that something was not done. */
-const isDenied = (segment: Segment) =>
-  segment.parts.some(({ sign }) => sign.is === 'undone' || sign.is === 'refused' || sign.is === 'ahead');
+import { isDenied, isOtherFluid, renewedLater } from './workBeside.ts';
+import { is, thingJob, type Done, type Job } from './workThings.ts';
 
 /** A clause that only says what was done, to what stands in the clause before. */
 const isTail = (segment: Segment) =>
@@ -165,7 +162,11 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         for (const work of sign.works.filter((each) => each !== entry.lacks))
           jobs.push({ work: work as WorkKind, sure: entry.sure * (exact ? 1 : 0.95), segment });
       if (sign.is === 'thing') {
-        const job = thingJob(sign.thing, entry, doneTo(segments, index, entry), segment, {
+        const done = doneTo(segments, index, entry);
+        const isOpen = done.action === null || done.action === 'inspect';
+        const isRenewedLater = isOpen && is(segment, 'symptom') && renewedLater(segments, index);
+        const told: Done = isRenewedLater ? { action: 'renew', inherited: true } : done;
+        const job = thingJob(sign.thing, entry, told, segment, {
           mentionsOil,
           mentionsTiming,
           mentionsSolenoid,
@@ -194,7 +195,9 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');
     if (!segment.hasForeign && isOilByGrade && !isFill && (actions.has('renew') || actions.has('fill')))
       jobs.push({ work: 'top_up', sure: 0.7, segment });
-    if (actions.has('top_up') && !segment.hasForeign)
+    // "Coolant low, added 1 gal": of what the clause before names.
+    const isOfBefore = segment.entries.length === 0 && isOtherFluid(segments[index - 1]);
+    if (actions.has('top_up') && !segment.hasForeign && !isOfBefore)
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });
     const sharesObject =
       segments[index + 1]?.opensClause === false &&

@@ -38,6 +38,22 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bn\s*\/\s*a\b/g, ' not '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
+  // Dates, and how many pieces: "3/14", "x2", "2 ea".
+  [/\b\d{1,2}\/\d{1,2}(?:\/\d{2,4})?\b/g, ' '],
+  [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],
+  [/\b(?:but|aber|pero|mais|maar|ale)\b/g, ' , '],
+  // A parts list puts the family first: "sensor, crank", "belt (timing)".
+  [
+    /\bsens(?:or|r)?s?\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
+    ' $1 sensor ',
+  ],
+  [/\bsol(?:enoid)?s?\s*[,(:]\s*(vvt|vct|oil control|cam)\b\)?/g, ' $1 solenoid '],
+  [/\b(chain|belt)s?\s*[,(:]\s*timing\b\)?/g, ' timing $1 '],
+  [/\bvalve\s*[,(:]\s*(pcv|ocv)\b\)?/g, ' $1 valve '],
+  [/\boil\s*,\s*(?:eng|engine|motor)\b(?=\s*(?:[-:.;]|$))/g, ' engine oil '],
+  [/\b(?:fltr|filter|flt)\s*,\s*oil\s*(?=[-:]|$)/g, ' oil filter '],
+  [/\blubed[\s,]+oiled[\s,]+(?:and\s+)?filtered\b/g, ' lof '],
+  [/\blof\s?'?d\b/g, ' lof '],
   // A class of brake fluid, no inspection.
   [/\bdot\s*[345](?:\.1)?\b/g, ' '],
   // The plural says that the oil's is one of the filters.

@@ -24,12 +24,12 @@ function withoutVowels(word: string, words: WorkWords): string | null {
   return only !== undefined && (found.size === 1 || sameSign(found, words)) ? only : null;
 }
 
-/** The word that a misspelling stands for: one edit from five letters on, two from nine; null when none or two fit. */
+/** The word that a misspelling stands for: one edit from five letters on, two from eleven; null when none or two fit. */
 export function mended(word: string, words: WorkWords): string | null {
   const skeleton = withoutVowels(word, words);
   if (skeleton !== null) return skeleton;
   if (word.length === 4) return swapped(word, words);
-  const limit = word.length >= 9 ? 2 : word.length >= 5 ? 1 : 0;
+  const limit = word.length >= 11 ? 2 : word.length >= 5 ? 1 : 0;
   for (let distance = 1; distance <= limit; distance += 1) {
     const found = new Set<string>();
     for (let length = word.length - distance; length <= word.length + distance; length += 1)

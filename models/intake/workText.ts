@@ -1,14 +1,13 @@
 import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
-import { markAmounts, type Amount } from './workAmounts.ts';
-import { settleDrive } from './workDrive.ts';
-import { settleFills } from './workFills.ts';
-import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
-import { dropLackingFilter, dropUndone } from './workUndone.ts';
+import type { Amount } from './workAmounts.ts';
+import type { RuleAnswer } from './workFeatures.ts';
+import { isOtherFluid } from './workBeside.ts';
+import { readSecond, settleReadings, type SecondReader } from './workSecond.ts';
 import type { Segment } from './workSegment.ts';
-import { jobsOf } from './workJobs.ts';
+import type { Part } from './workSigns.ts';
 import type { Job } from './workThings.ts';
-import { partsOfWork, type Part } from './workSigns.ts';
+import { traceWork, type WorkTrace } from './workTrace.ts';
 import { foldWork, type WorkWords } from './workWords.ts';
 
 /** Work texts that people have settled: {@link taughtKey} of the text to its works. */
@@ -35,13 +34,21 @@ const fillLiters = 3;
 const oilWorks: ReadonlySet<string> = new Set(['oil_change', 'top_up', 'filter']);
 
 function amountFor(
-  jobs: readonly Job[],
+  works: readonly WorkKind[],
   segments: readonly Segment[],
   amounts: readonly Amount[],
 ): number | null {
-  if (!jobs.some(({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter')) return null;
+  if (!works.some((work) => oilWorks.has(work))) return null;
   const ofOil = segments.filter((segment) => names(segment, 'oil'));
-  return amountIn(ofOil, amounts) ?? amountIn(segments, amounts);
+  return amountIn(ofOil, amounts) ?? amountIn(segments, amounts) ?? onlyAmount(segments, amounts);
+}
+
+/** The one amount of a text that tells of oil is the oil's, unless another fluid is named beside it. */
+function onlyAmount(segments: readonly Segment[], amounts: readonly Amount[]): number | null {
+  const [only, more] = amounts;
+  if (only === undefined || more !== undefined) return null;
+  const holder = segments.find(({ parts }) => parts.some(({ amount }) => amount === 0));
+  return isOtherFluid(holder) ? null : only.liters;
 }
 
 const names = ({ entries }: Segment, thing: 'engine' | 'oil') =>
@@ -60,7 +67,7 @@ function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): num
   let taken: number | null = null;
   for (const segment of segments) {
     // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
-    if (segment.hasForeign || (names(segment, 'engine') && !names(segment, 'oil'))) continue;
+    if ((segment.hasForeign || names(segment, 'engine')) && !names(segment, 'oil')) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     const isTakenOut =
       segment.actions.length === 1 && segment.actions.every(({ text }) => takenOut.test(text));
@@ -107,26 +114,9 @@ function otherConfidence(parts: readonly Part[], segments: readonly Segment[]): 
   return Math.max(0.3, (isOpen ? 0.6 : 0.9) - unknownShare(parts));
 }
 
-/**
- * Reads what a shop wrote into one or several jobs, with the grade, amount and bank that the text names. A filter is
- * listed beside an oil change when the text names one; `other` stands alone, for texts that tell of none of our jobs.
- * @param text as it stands in the row
- * @param words the catalog, see compileWorkWords
- * @param taught texts settled by people; they come first
- * @returns confidence 1 for words of the own layout and taught texts; below 0.8 a person should look
- * @example readWork('PM-B, top up 1 qt', …) → { works: ['oil_change', 'top_up'], oilL: 0.946352946, … }
- */
-export function readWork(text: string, words: WorkWords, taught: TaughtWorks = new Map()): WorkRead {
-  const marked = markAmounts(foldWork(text));
-  const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
-  const parts = settleDrive(partsOfWork(marked.text, words));
-  const segments = segmentsOf(parts);
-  settleFills(segments, marked.amounts);
-  dropCompounds(parts, segments);
-  dropBeltTensioners(parts, segments);
-  dropUndone(parts, segments);
-  dropLackingFilter(parts, segments);
-  let jobs = jobsOf(segments, marked.amounts);
+/** What the rules make of a text: its works and how sure they are. */
+export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace): RuleAnswer {
+  let jobs: readonly Job[] = found;
   if (
     jobs.length === 0 &&
     marked.grade !== null &&
@@ -148,23 +138,51 @@ export function readWork(text: string, words: WorkWords, taught: TaughtWorks = n
     ({ work, segment }) =>
       work !== 'other' && !(work === 'inspection' && kept.length > 1 && isBareDiagnosis(segment)),
   );
-  const oilL = amountFor(kept, segments, marked.amounts);
-  const read = { oilGrade: marked.grade, oilL, bank: marked.bank };
-  if (settled !== undefined && settled !== null) return { works: settled, ...read, confidence: 1 };
   if (named.length === 0) {
     const vague = kept.length > 0 ? 0.3 : otherConfidence(parts, segments);
-    return { works: ['other'], ...read, oilL: null, confidence: round(vague) };
+    return { works: ['other'], confidence: round(vague) };
   }
   const best = new Map<WorkKind, number>();
   for (const { work, sure } of named) best.set(work, Math.max(best.get(work) ?? 0, sure));
   const look = best.get('inspection') ?? 0;
-  const tellsOfOil = named.some(
-    ({ work }) => work === 'oil_change' || work === 'top_up' || work === 'filter',
-  );
+  const tellsOfOil = named.some(({ work }) => oilWorks.has(work));
   if (tellsOfOil && look >= vagueService) best.set('inspection', Math.max(look, settledService));
   const isRead = named.every(({ segment }) => segment.parts.every(isUnderstood));
   const least = Math.min(...best.values()) * (isRead ? 1 : strangeWord);
-  return { works: [...best.keys()], ...read, confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
+  return { works: [...best.keys()], confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
 }
 
-const round = (share: number) => Math.round(share * 1000) / 1000;
+/**
+ * Reads what a shop wrote into one or several jobs, with the grade, amount and bank that the text names. A filter is
+ * listed beside an oil change when the text names one; `other` stands alone, for texts that tell of none of our jobs.
+ * @param text as it stands in the row
+ * @param words the catalog, see compileWorkWords
+ * @param taught texts settled by people; they come first
+ * @param second the learned reader that looks at what the rules say; null: the rules alone
+ * @returns confidence 1 for words of the own layout and taught texts; below 0.8 a person should look
+ * @example readWork('PM-B, top up 1 qt', …) → { works: ['oil_change', 'top_up'], oilL: 0.946352946, … }
+ */
+export function readWork(
+  text: string,
+  words: WorkWords,
+  taught: TaughtWorks = new Map(),
+  second: SecondReader | null = null,
+): WorkRead {
+  const trace = traceWork(text, words);
+  const { marked, segments } = trace;
+  const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
+  const rules = readByRules(trace);
+  const { works, confidence } =
+    second === null
+      ? rules
+      : settleReadings(rules, readSecond(trace, rules, second), trace.parts.length, second);
+  return {
+    works: settled ?? works,
+    oilGrade: marked.grade,
+    oilL: amountFor(settled ?? works, segments, marked.amounts),
+    bank: marked.bank,
+    confidence: settled === null ? round(confidence) : 1,
+  };
+}
+
+const round = (share: number) => Math.floor(share * 1000 + 1e-6) / 1000;

@@ -63,7 +63,7 @@ const namedMeansRenewed = new Set([
   'thermostat',
 ]);
 
-const is = (segment: Segment, sign: string) => segment.parts.some((part) => part.sign.is === sign);
+export const is = (segment: Segment, sign: string) => segment.parts.some((part) => part.sign.is === sign);
 
 /** The job that a thing under an action tells of; null for none of ours. */
 export function thingJob(
@@ -115,7 +115,8 @@ export function thingJob(
     case 'top_up':
       return thing === 'oil' ? job('top_up', 1) : own === null ? null : job(own, 0.6);
     case 'fill':
-      return thing === 'oil' ? job('top_up', 0.6) : null;
+      // "Put a thermostat in": only oil is filled.
+      return thing === 'oil' ? job('top_up', 0.6) : own === null ? null : job(own, 0.9);
     case 'clean':
       if (thing === 'screen') return job('screen_cleaned', 1);
       return thing === 'oil_control_solenoid' ? job('screen_cleaned', 0.86) : null;

@@ -26,6 +26,7 @@ function dropBackwards(segments: readonly Segment[], at: number): void {
 /** It was wanted, which does not say that it was not done. */
 const isWanted =
   /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested)$/;
+const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se queda|mant|lasciat|zosta)/;
 const isDone = /^(done|performed|complete|completed|carried out)$/;
 
 /** A clause of its own: "done". */
@@ -40,9 +41,23 @@ const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
 /** Only "service": it names nothing. */
 const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
 
+const endsList = /^[.;|\n!?]$/;
+
+/** "Declined: LOF, thermostat. Done: brakes": a heading speaks of all up to the full stop or a heading of its own. */
+function dropListed(parts: readonly Part[], segments: readonly Segment[]): void {
+  const all = segments.flatMap(({ entries }) => entries);
+  parts.forEach(({ sign }, at) => {
+    if ((sign.is !== 'refused' && sign.is !== 'undone') || parts[at + 1]?.text !== ':') return;
+    let end = at + 2;
+    while (end < parts.length && !endsList.test(parts[end]?.text ?? '') && parts[end]?.text !== ':') end += 1;
+    for (const entry of all) if (entry.at > at && entry.at < end) entry.dropped ??= 'undone';
+  });
+}
+
 /** Drops what a word beside it says was not done: declined, due, next, without. */
 export function dropUndone(parts: readonly Part[], segments: readonly Segment[]): void {
   const clauses = clausesOf(segments);
+  dropListed(parts, segments);
   clauses.forEach((clause, clauseAt) => {
     const all = clause.flatMap(({ entries }) => entries);
     const places = clause.flatMap((segment) =>
@@ -68,7 +83,7 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         const says = places.some(
           (place) => place.at > at && (isNamed(place.part) || place.part.sign.is === 'number'),
         );
-        if (!says) dropBackwards(clause, at);
+        if (!says && !part.text.startsWith('since')) dropBackwards(clause, at);
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       }
       if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
@@ -87,7 +102,10 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       // "Chain inspected; replacement declined": the look was had.
       else if (
         (is === 'refused' || isBare) &&
-        !(hasAction(clause, 'renew') && hasAction(clauses[clauseAt - 1], 'inspect'))
+        !(
+          (hasAction(clause, 'renew') || isLeft.test(part.text)) &&
+          hasAction(clauses[clauseAt - 1], 'inspect')
+        )
       )
         dropBackwards(clauses[clauseAt - 1] ?? [], at);
     }

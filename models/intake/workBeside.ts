@@ -1,0 +1,35 @@
+import type { Segment } from './workSegment.ts';
+
+/** It says that something was not done. */
+export const isDenied = (segment: Segment) =>
+  segment.parts.some(({ sign }) => sign.is === 'undone' || sign.is === 'refused' || sign.is === 'ahead');
+
+/** Words that stand for a thing named before: "replaced sensor", "fitted a new one". */
+const standsIn = /^(sensors?|valves?|parts?|units?|hose|assembly|belt|element|component)$/;
+
+/** "Sensor failed. Replaced sensor": what was worn or looked at first, and renewed by a later clause without a name. */
+export function renewedLater(segments: readonly Segment[], index: number): boolean {
+  for (let on = index + 1; on < segments.length && on <= index + 3; on += 1) {
+    const later = segments[on];
+    if (later === undefined || isDenied(later)) return false;
+    const isOfAnother = later.parts.some(
+      ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'oily') && !standsIn.test(text),
+    );
+    const isBare = later.entries.every(({ part: { sign } }) => sign.is !== 'thing' && sign.is !== 'job');
+    if (later.actions.some(({ action }) => action === 'renew')) return isBare && !isOfAnother;
+    if (!isBare) return false;
+  }
+  return false;
+}
+
+const fluids = /coolant|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
+
+const tellsOfOil = ({ entries, parts }: Segment) =>
+  entries.some(({ part: { sign } }) => sign.is === 'thing' && sign.thing.startsWith('oil')) ||
+  parts.some(({ sign }) => sign.is === 'grade');
+
+/** It speaks of a fluid that is none of the engine's oil: "coolant low". */
+export const isOtherFluid = (segment: Segment | undefined): boolean =>
+  segment !== undefined &&
+  !tellsOfOil(segment) &&
+  segment.parts.some(({ sign, text }) => sign.is === 'oily' || fluids.test(text));

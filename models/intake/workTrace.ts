@@ -1,0 +1,31 @@
+import { markAmounts, type MarkedText } from './workAmounts.ts';
+import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
+import { settleDrive } from './workDrive.ts';
+import { settleFills } from './workFills.ts';
+import { jobsOf } from './workJobs.ts';
+import type { Segment } from './workSegment.ts';
+import { partsOfWork, type Part } from './workSigns.ts';
+import type { Job } from './workThings.ts';
+import { dropLackingFilter, dropUndone } from './workUndone.ts';
+import { foldWork, type WorkWords } from './workWords.ts';
+
+/** A work text taken apart: what both readers of it look at. */
+export interface WorkTrace {
+  readonly marked: MarkedText;
+  readonly parts: readonly Part[];
+  readonly segments: readonly Segment[];
+  readonly jobs: readonly Job[];
+}
+
+/** Takes a work text apart into signs, clauses and the jobs that the rules find in them. */
+export function traceWork(text: string, words: WorkWords): WorkTrace {
+  const marked = markAmounts(foldWork(text));
+  const parts = settleDrive(partsOfWork(marked.text, words));
+  const segments = segmentsOf(parts);
+  settleFills(segments, marked.amounts);
+  dropCompounds(parts, segments);
+  dropBeltTensioners(parts, segments);
+  dropUndone(parts, segments);
+  dropLackingFilter(parts, segments);
+  return { marked, parts, segments, jobs: jobsOf(segments, marked.amounts) };
+}

@@ -1,0 +1,29 @@
+import wordsFile from '../../../../data/catalog/work-words.json';
+import { compileWorkWords, workWordsFile } from '../../../../models/intake/workWords.ts';
+import first from '../work-texts.json';
+import second from '../workTexts.second.json';
+import third from '../workTexts.third.json';
+import fourth from '../workTexts.fourth.json';
+import fifth from '../workTexts.fifth.json';
+import sixth from '../workTexts.sixth.json';
+import seventh from '../workTexts.seventh.json';
+import eighth from '../workTexts.eighth.json';
+import ninth from '../workTexts.ninth.json';
+import type { ShopText } from './train.ts';
+
+/** The catalog of words as the product reads it. */
+export const catalog = workWordsFile.parse(wordsFile);
+export const words = compileWorkWords(catalog);
+
+/** The sets that the second reader learned from, each by its writer. */
+export const learnedSets = {
+  first,
+  second,
+  third,
+  fourth,
+  fifth,
+  sixth,
+  seventh,
+  eighth,
+  ninth,
+} satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;

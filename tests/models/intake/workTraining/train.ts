@@ -1,0 +1,182 @@
+import type { WorkKind } from '../../../../models/schema/service.ts';
+import { featuresOf, hashOf, readKinds } from '../../../../models/intake/workFeatures.ts';
+import {
+  logOdds,
+  noWeight,
+  placesOf,
+  weightLevels,
+  type Places,
+  type WorkWeightsFile,
+} from '../../../../models/intake/workSecond.ts';
+import { readByRules } from '../../../../models/intake/workText.ts';
+import { traceWork } from '../../../../models/intake/workTrace.ts';
+import {
+  compileWorkWords,
+  foldWork,
+  type WorkWords,
+  type WorkWordsFile,
+} from '../../../../models/intake/workWords.ts';
+
+/** A work text with what it means. */
+export interface ShopText {
+  readonly text: string;
+  readonly works: readonly string[];
+  readonly oilGrade?: string;
+  readonly oilL?: number;
+}
+
+/** How the second reader learns; none of it was tried on the set held back to the end. */
+const bits = 17;
+const textShare = 0.7;
+const levelsPerUnit = 12;
+const rounds = 15;
+const pace = 0.1;
+const pull = 1e-4;
+const firstSquare = 1e-3;
+/** Share of the phrases that only one set uses that are taken out of the catalog while that set is read. */
+const forgotten = 0.9;
+
+const phraseKey = (phrase: string) =>
+  foldWork(phrase)
+    .replace(/[^a-z0-9]+/g, ' ')
+    .trim();
+
+/**
+ * The catalog as it would stand had the set at `index` not been seen: without most of the phrases that only this set
+ * uses. The rules then answer it about as they answer texts never met, and the second reader learns how far to trust them.
+ */
+export function catalogWithout(
+  sets: readonly (readonly ShopText[])[],
+  index: number,
+  file: WorkWordsFile,
+  full: WorkWords,
+): WorkWords {
+  const usedBy = new Map<string, Set<number>>();
+  sets.forEach((texts, at) => {
+    for (const { text } of texts)
+      for (const part of traceWork(text, full).parts)
+        usedBy.set(part.text, (usedBy.get(part.text) ?? new Set()).add(at));
+  });
+  const isGone = (phrase: string) => {
+    const users = usedBy.get(phraseKey(phrase));
+    return (
+      users?.size === 1 && users.has(index) && hashOf(`${index} ${phraseKey(phrase)}`) < forgotten * 2 ** 32
+    );
+  };
+  const keep = (phrases: readonly string[]) => phrases.filter((phrase) => !isGone(phrase));
+  const keepIn = (lists: Readonly<Record<string, readonly string[]>>) =>
+    Object.fromEntries(Object.entries(lists).map(([name, phrases]) => [name, keep(phrases)]));
+  return compileWorkWords({
+    ...file,
+    jobs: keepIn(file.jobs),
+    services: Object.fromEntries(
+      Object.entries(file.services).map(([works, bySure]) => [works, keepIn(bySure)]),
+    ),
+    things: keepIn(file.things),
+    actions: keepIn(file.actions),
+    refused: keep(file.refused),
+    undone: keep(file.undone),
+    ahead: keep(file.ahead),
+    without: keep(file.without),
+    symptoms: keep(file.symptoms),
+    fine: keep(file.fine),
+    foreign: keep(file.foreign),
+    oily: keep(file.oily),
+    brakes: keep(file.brakes),
+    links: keep(file.links),
+    joins: keep(file.joins),
+    fillers: keep(file.fillers),
+  });
+}
+
+/** A text read for learning: where its weights stand, and which kinds it tells of. */
+export interface Example {
+  readonly text: ShopText;
+  readonly places: readonly Places[];
+  readonly told: readonly boolean[];
+}
+
+/** Reads a set with a catalog for learning. */
+export function examplesOf(texts: readonly ShopText[], words: WorkWords): Example[] {
+  return texts.map((text) => {
+    const trace = traceWork(text.text, words);
+    const places = placesOf(featuresOf(trace, readByRules(trace)), 2 ** bits - 1);
+    return { text, places, told: readKinds.map((kind: WorkKind) => text.works.includes(kind)) };
+  });
+}
+
+/** A random order that is the same each time. */
+function shuffled(count: number, seed: number): number[] {
+  const order = Array.from({ length: count }, (_, at) => at);
+  let state = seed;
+  for (let at = count - 1; at > 0; at -= 1) {
+    state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
+    const other = Math.floor((state / 0x80000000) * (at + 1));
+    [order[at], order[other]] = [order[other]!, order[at]!];
+  }
+  return order;
+}
+
+/** Logistic regression of all kinds at once by AdaGrad. */
+export function learnedWeights(examples: readonly Example[]): Float64Array {
+  const weights = new Float64Array(2 ** bits);
+  const squares = new Float64Array(2 ** bits).fill(firstSquare);
+  const move = (places: Int32Array, slope: number, step: number) => {
+    for (const place of places) {
+      const gradient = slope + pull * weights[place]!;
+      squares[place]! += gradient * gradient;
+      weights[place]! -= (step * gradient) / Math.sqrt(squares[place]!);
+    }
+  };
+  for (let round = 0; round < rounds; round += 1) {
+    const step = pace * (1 - (0.9 * round) / rounds);
+    for (const at of shuffled(examples.length, round + 1)) {
+      const { places, told } = examples[at]!;
+      places.forEach((place, kind) => {
+        const chance = 1 / (1 + Math.exp(-logOdds(place, weights, textShare)));
+        const slope = chance - (told[kind] === true ? 1 : 0);
+        if (Math.abs(slope) < 1e-3) return;
+        move(place.ofText, slope * textShare, step);
+        move(place.ofKind, slope, step);
+      });
+    }
+  }
+  return weights;
+}
+
+const lineLength = 1024;
+
+/** The file of weights, each rounded to one of 57 levels. */
+export function weightsFile(weights: Float64Array): WorkWeightsFile {
+  const codes = Array.from(weights, (weight) => {
+    const level = Math.round(weight * levelsPerUnit);
+    return noWeight + Math.max(-weightLevels, Math.min(weightLevels, level));
+  });
+  const lines: string[] = [];
+  for (let at = 0; at < codes.length; at += lineLength)
+    lines.push(String.fromCharCode(...codes.slice(at, at + lineLength)));
+  return {
+    title: 'Weights of the second reader of work texts',
+    source: 'learned from the sets of work texts under tests, see workTraining/train.ts',
+    kind: 'learned',
+    bits,
+    levelsPerUnit,
+    textShare,
+    sureFrom: [
+      { upToParts: 5, chance: 0.9 },
+      { upToParts: 8, chance: 0.985 },
+      { upToParts: 1000, chance: 0.99 },
+    ],
+    sureAlone: 0.99,
+    doubtBelow: 0.7,
+    rulesFrom: 0.6,
+    weights: lines,
+  };
+}
+
+/** Learns from sets of texts; each is read with the catalog as it would stand without it. */
+export function learnReader(sets: readonly (readonly ShopText[])[], file: WorkWordsFile): WorkWeightsFile {
+  const full = compileWorkWords(file);
+  const examples = sets.flatMap((texts, at) => examplesOf(texts, catalogWithout(sets, at, file, full)));
+  return weightsFile(learnedWeights(examples));
+}
