@@ -1,11 +1,12 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { SpendDocument } from '../../models/schema/spendDocument.ts';
+import { monthName } from '../format/dates.ts';
 import { moneyBars } from './chartParts.ts';
 import { hatch, type Theme } from './ink.ts';
 
 type Row = SpendDocument['groups'][number]['rows'][number];
 
-/** What was spent, stacked by what it went to; one bar a row. */
+/** What was spent, stacked by what it went to; one bar a month. */
 export function spendChart(rows: readonly Row[], currency: string) {
   const kinds = [
     ['oil', 1, (row: Row) => row.oilCents],
@@ -17,7 +18,7 @@ export function spendChart(rows: readonly Row[], currency: string) {
     return {
       type: 'bar',
       data: {
-        labels: rows.map(({ name }) => name),
+        labels: rows.map(({ name }) => monthName(name)),
         datasets: kinds
           .filter(([, , cents]) => rows.some((row) => cents(row) > 0))
           .map(([label, index, cents]) => ({

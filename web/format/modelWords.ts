@@ -8,7 +8,7 @@ import { usWords } from './usWords.ts';
 const isoDay = /(?<![\d-])\d{4}-\d{2}-\d{2}(?![\d-])/g;
 /** Numbers before a measure: in spaced groups ("2 700 km"), or four digits and more in one ("1000 km"); "1 in 1000". */
 const counted =
-  /(?<![\d.,])(\d{1,3}(?:[ \u00a0\u202f]\d{3})+|\d{4,})(?= (?:km|h|days|engine hours|or \d|and \d|to \d))|(?<=\b1 in )\d{4}/g;
+  /(?<![\d.,])(\d{1,3}(?:[ \u00a0\u202f]\d{3})+|\d{4,}(?:\.\d+)?)(?= (?:km|h|days|engine hours|or \d|and \d|to \d))|(?<=\b1 in )\d{4}/g;
 /** One amount of money or two that share their currency: "810 USD", "900 to 3100 USD". */
 const amounts = /(?<![\d.,])(?:(-?\d+(?:\.\d\d)?) to )?(-?\d+(?:\.\d\d)?) ([A-Z]{3})(?!\w)/g;
 
@@ -31,5 +31,5 @@ export function modelWords(
 ): string {
   return inMoney(measures === 'us' ? usWords(words) : words, currency)
     .replace(isoDay, (day) => (isoFromDay(dayFromIso(day)) === day ? date(day) : day))
-    .replace(counted, (one) => plain(Number(one.replace(/\D/g, ''))));
+    .replace(counted, (one) => plain(Number(one.replace(/[^\d.]/g, '')), one.split('.')[1]?.length ?? 0));
 }

@@ -6,7 +6,7 @@ export function money(cents: number, currency: string): string {
     currency,
     minimumFractionDigits: whole ? 0 : 2,
     maximumFractionDigits: whole ? 0 : 2,
-  }).format(cents / 100);
+  }).format(cents / 100 + 0);
 }
 
 /** Estimated money to two significant digits. */

@@ -6,11 +6,13 @@ import { shopJobs } from '../../models/schema/shopPlan.ts';
 import type { Visit } from '../../models/schema/visit.ts';
 import { RequestError, write, type Answer } from '../api.ts';
 import { date } from '../format/dates.ts';
+import { modelWords } from '../format/modelWords.ts';
 import type { CardFilling } from '../parts/cardField.tsx';
 import { closingOf, emptyCard, unreadNumbers, type CardForm } from '../parts/cardForm.ts';
+import { CardReady } from '../parts/cardReady.tsx';
 import { CardRecord, CardSteps } from '../parts/cardWork.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
-import { useFleetState } from '../parts/fleetState.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { draftOf, keepDraft, keptEntries, mayWorkLater, newEntry, sendEntry } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
@@ -87,42 +89,9 @@ function Choose({ unit }: { unit: string }) {
   );
 }
 
-function Ready({ card }: { card: JobCard }) {
-  return (
-    <>
-      <p>{[card.site, card.engineWords, card.jobWords.join(', ')].filter(Boolean).join('; ')}</p>
-      <ul class="cautions" aria-label="Cautions">
-        {card.cautions.map((words) => (
-          <li key={words}>{words}</li>
-        ))}
-      </ul>
-      <section>
-        <h2>Have ready</h2>
-        <ul>
-          {card.items.map(({ item, words, quantity, measure, onHand, oneTime }) => (
-            <li key={item}>
-              {quantity === null ? 'number by the maker' : `${quantity} ${measure === 'l' ? 'L' : '×'}`}{' '}
-              {words}
-              {oneTime && ', used once'}
-              <span class="muted">; {onHand === null ? 'no stock record here' : `${onHand} on hand`}</span>
-            </li>
-          ))}
-          {card.tools.map((words) => (
-            <li key={words}>{words}</li>
-          ))}
-        </ul>
-        {card.notes.map((words) => (
-          <p class="muted" key={words}>
-            {words}
-          </p>
-        ))}
-      </section>
-    </>
-  );
-}
-
 function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; again: () => void }) {
   const state = useFleetState();
+  const { measures } = useSettings();
   const draft = `card.${visit?.id ?? 'new'}.${card.unitNumber}.${card.jobs.join()}`;
   const path = visit === null ? '/api/cards' : `/api/visits/${visit.id}/card`;
   const [form, setForm] = useState<CardForm>(() => draftOf(draft, emptyCard));
@@ -141,8 +110,8 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
     tick: (field, value) => keep({ ...form, ticks: { ...form.ticks, [field]: value } }),
   };
   const refuse = (fields: readonly { field: string; message: string }[]): void => {
-    setFaults(Object.fromEntries(fields.map(({ field, message }) => [field, message])));
-    setFailed(fields.map(({ message }) => message).join(' '));
+    setFaults(Object.fromEntries(fields.map(({ field, message }) => [field, modelWords(message)])));
+    setFailed(fields.map(({ message }) => modelWords(message)).join(' '));
   };
   const close = async (): Promise<void> => {
     const unread = unreadNumbers(card, form);
@@ -151,7 +120,7 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
     // a second entry would have a key of its own and could close the card twice
     if (keptEntries(path).some((entry) => entry.title === title))
       return setFailed('This card waits to be sent already: send it above, or give it up there first.');
-    const closing: CardClosing = closingOf(card, form);
+    const closing: CardClosing = closingOf(card, form, measures);
     const body =
       visit === null
         ? { unitNumber: card.unitNumber, jobs: card.jobs, closing }
@@ -188,7 +157,7 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
           again();
         }}
       />
-      <Ready card={card} />
+      <CardReady card={card} />
       <CardSteps card={card} filling={filling} />
       <CardRecord card={card} filling={filling} />
       {failed !== null && <Notice kind="fault" words={failed} />}
@@ -223,7 +192,7 @@ function Closed({ closed, by }: { closed: Answer<'closeCard'>; by: string }) {
         words={`Card closed. Oil due ${date(closed.dueAfter)}; before, ${date(closed.dueBefore)}.`}
       />
       {closed.messages.map((words) => (
-        <p key={words}>{words}</p>
+        <p key={words}>{modelWords(words)}</p>
       ))}
       <p>
         <a href={`/units/${encodeURIComponent(visit.unitNumber)}`}>Unit {visit.unitNumber}</a>,{' '}

@@ -1,10 +1,11 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { dueByWeekChart, dueTable } from '../charts/dueByWeek.ts';
-import { date, fromNow } from '../format/dates.ts';
+import { date, fromNow, moment } from '../format/dates.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { attentionSentence } from '../parts/attentionSentence.tsx';
 import { byUrgency } from '../parts/attentionList.tsx';
+import { InWork } from '../parts/banner.tsx';
 import { CallMark } from '../parts/callMark.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
@@ -40,6 +41,7 @@ export function Monitor() {
     const room = fleet.data.capacities.reduce((sum, capacity) => sum + capacity.visitsPerWeek, 0);
     return dueByWeekChart(table, fleet.data.capacities.length === 0 ? null : room, null);
   }, [table]);
+  const readAt = useMemo(() => moment(new Date().toISOString()), [fleet.data]);
   if (fleet.data === null || configure === null)
     return (
       <main class="wall" id="page">
@@ -58,6 +60,10 @@ export function Monitor() {
     .slice(0, rows);
   return (
     <main class="wall" id="page">
+      {fleet.error !== null && (
+        <Notice kind="fault" words={`${fleet.error.message} What stands here was read ${readAt}.`} />
+      )}
+      <InWork />
       <h1 class="unseen">Attention</h1>
       {attentionSentence(fleet.data.units, fleet.data, firstDayOfWeek)}
       <ChartCanvas

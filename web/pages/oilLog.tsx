@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks';
 import { write, type Answer } from '../api.ts';
 import { date } from '../format/dates.ts';
 import { volume } from '../format/measures.ts';
+import { typedLiters } from '../format/typedMeasures.ts';
 import { EntryForm, typedNumber, typedText } from '../parts/entryForm.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
@@ -41,7 +42,7 @@ function Log({ log, again }: { log: Answer<'oilLog'>; again: () => void }) {
   const liters = log.inDrums.reduce((sum, drum) => sum + Math.max(0, drum.liters), 0);
   const short = log.inDrums.filter((drum) => drum.liters < -0.05);
   const add = async (kind: 'picked_up' | 'bulk_drawn', values: Readonly<Record<string, string>>) => {
-    const amount = typedNumber(values.liters) ?? 0;
+    const amount = typedLiters(typedNumber(values.liters) ?? 0, measures);
     await write<'addOil'>('/api/oil-log', {
       kind,
       on: typedText(values.on),
@@ -55,7 +56,7 @@ function Log({ log, again }: { log: Answer<'oilLog'>; again: () => void }) {
     return `${volume(amount, measures)} ${kinds[kind]}.`;
   };
   const common = [
-    { name: 'liters', label: 'Litres', kind: 'number' as const },
+    { name: 'liters', label: measures === 'us' ? 'Quarts' : 'Litres', kind: 'number' as const },
     { name: 'site', label: 'Site', choices: sites },
     { name: 'on', label: 'Day (open: today)', kind: 'date' as const, optional: true },
   ];

@@ -1,11 +1,12 @@
 import { useLocation } from 'preact-iso';
 import { useEffect } from 'preact/hooks';
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
+import type { Settings } from '../../models/schema/settings.ts';
 import { date } from '../format/dates.ts';
-import { plain } from '../format/measures.ts';
+import { volume } from '../format/measures.ts';
 import { isHere } from '../format/planWords.ts';
 import { counted } from '../format/words.ts';
-import { useFleetState } from '../parts/fleetState.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { Loading } from '../parts/notice.tsx';
 import { SiteChoice, siteIn, WeeksChoice } from '../parts/planFilters.tsx';
 import { PlanSupplies } from '../parts/planLists.tsx';
@@ -19,6 +20,7 @@ import '../styles/records.css';
 /** What is to be ordered by week, what the shelves hold, and what went on and off them. */
 export function SuppliesPage() {
   const state = useFleetState();
+  const { measures } = useSettings();
   const location = useLocation();
   const weeks = Number(location.query.weeks) || 8;
   const { data, error, working, again } = usePlan(weeks, state.data?.revision);
@@ -39,7 +41,7 @@ export function SuppliesPage() {
       {data === null && working !== null && <Loading what={`the plan's supplies${working}`} />}
       {data !== null && (
         <>
-          <p class="sentence">{orderSentence(data, site)}</p>
+          <p class="sentence">{orderSentence(data, site, measures)}</p>
           <div class="plan-filters no-print">
             <SiteChoice sites={data.sites} site={site} choose={(named) => go({ site: named })} />
             <WeeksChoice weeks={weeks} choose={(ahead) => go({ weeks: ahead })} />
@@ -65,14 +67,19 @@ export function SuppliesPage() {
   );
 }
 
+/** A grade that is not broken at its hyphen. */
+const inOneLine = (grade: string): string => grade.replace('-', '-\u2060');
+
 /** Oil by grade, what must be ordered, and the first day to do so. */
-function orderSentence({ plan }: PlanAnswer, site: string): string {
+function orderSentence({ plan }: PlanAnswer, site: string, measures: Settings['measures']): string {
   const rows = plan.supplies.filter((row) => isHere(row, site));
   if (rows.length === 0) return `The next ${counted(plan.weeks, 'week')} take nothing from the shelves.`;
   const grades = new Map<string, number>();
   for (const row of rows)
     if (row.kind === 'oil') grades.set(row.item, (grades.get(row.item) ?? 0) + row.quantity);
-  const oil = [...grades].map(([item, liters]) => `${plain(liters)} L of ${item.replace(/^oil /, '')}`);
+  const oil = [...grades].map(
+    ([item, liters]) => `${volume(Math.round(liters), measures)} of ${inOneLine(item.replace(/^oil /, ''))}`,
+  );
   const orders = rows.filter(({ toOrder }) => toOrder > 0);
   const first = orders
     .flatMap(({ orderBy }) => orderBy ?? [])

@@ -1,5 +1,6 @@
 import { useLocation } from 'preact-iso';
 import { useEffect, useMemo } from 'preact/hooks';
+import { horizonWords } from '../../models/decisions/chanceWords.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { byCall, placeable, rangeWords, wearMap } from '../charts/wearMap.ts';
 import { oneIn } from '../format/chance.ts';
@@ -42,6 +43,7 @@ export function WearMapPage() {
         )}
       </main>
     );
+  const chanceTitle = `Timing failure ${horizonWords(fleet.data.horizonDays)}`;
   const families = [...new Set(fleet.data.units.map((unit) => unit.engineFamily))].filter(
     (name) => name !== null,
   );
@@ -125,7 +127,7 @@ export function WearMapPage() {
                     <th scope="col">Call</th>
                     <th scope="col">Sludge (0 clean to 10)</th>
                     <th scope="col">Chain elongation</th>
-                    <th scope="col">Timing failure this year</th>
+                    <th scope="col">{chanceTitle}</th>
                   </tr>
                 </thead>
                 <tbody>
@@ -147,7 +149,7 @@ export function WearMapPage() {
                           {rounded(unit.chain.low)} to {rounded(unit.chain.high)} %, most likely{' '}
                           {rounded(unit.chain.elongationPercent)} %
                         </td>
-                        <td data-name="timing failure this year">
+                        <td data-name={chanceTitle}>
                           {unit.failureProbability === null ? 'not known' : oneIn(unit.failureProbability)}
                         </td>
                       </tr>

@@ -41,7 +41,7 @@ export function Banner() {
 }
 
 /** What is shown is of earlier records; the page reads again by itself until it is not. */
-function InWork() {
+export function InWork() {
   const madeAt = useFormer();
   if (madeAt === null) return null;
   return (

@@ -1,4 +1,6 @@
 import type { CardClosing, JobCard } from '../../models/schema/jobCard.ts';
+import type { Settings } from '../../models/schema/settings.ts';
+import { typedKm, typedLiters } from '../format/typedMeasures.ts';
 
 /** A card as it is being filled in: text as typed, by field. Step fields begin with the step's id. */
 export interface CardForm {
@@ -28,21 +30,25 @@ export function unreadNumbers(card: JobCard, form: CardForm): { field: string; m
   });
 }
 
-/** The closing that a form says; empty fields are left unsaid. */
-export function closingOf(card: JobCard, form: CardForm): CardClosing {
+/** The closing that a form says, typed in the reader's measures; empty fields are left unsaid. */
+export function closingOf(card: JobCard, form: CardForm, measures: Settings['measures']): CardClosing {
   const words = (field: string): string | null => (form.text[field] ?? '').trim() || null;
   const number = (field: string): number | null => {
     const text = words(field);
     return text === null ? null : decimal(text);
   };
+  const inMetric = (field: string, change: typeof typedKm): number | null => {
+    const value = number(field);
+    return value === null ? null : change(value, measures);
+  };
   const grade = words('oil.grade');
-  const amountL = number('oil.amountL');
+  const amountL = inMetric('oil.amountL', typedLiters);
   const cost = number('cost');
   const outcome = words('outcome');
   return {
     technician: words('technician') ?? '',
     closedOn: words('closedOn'),
-    odometerKm: number('odometerKm'),
+    odometerKm: inMetric('odometerKm', typedKm),
     engineHoursH: number('engineHoursH'),
     makersReference: words('makersReference'),
     jobsDone: card.jobs.filter((job) => form.ticks[`jobs.${job}`] !== false),
@@ -62,17 +68,21 @@ export function closingOf(card: JobCard, form: CardForm): CardClosing {
             amountL,
             filterChanged: form.ticks['oil.filterChanged'] === true,
           },
-    usedOilL: number('usedOilL'),
-    findings: card.findings.flatMap(({ finding, bank, input }) => {
+    usedOilL: inMetric('usedOilL', typedLiters),
+    findings: card.findings.flatMap(({ finding, bank, input, unit }) => {
       const value = words(findingField(finding, bank));
       if (value === null) return [];
-      const share = String(Number((decimal(value) / 100).toFixed(4)));
       return [
         {
           finding,
           bank,
           note: null,
-          value: input === 'percent' && finding.endsWith('_share') ? share : value.replace(',', '.'),
+          value:
+            input === 'percent' && finding.endsWith('_share')
+              ? String(Number((decimal(value) / 100).toFixed(4)))
+              : unit === 'L'
+                ? String(typedLiters(decimal(value), measures))
+                : value.replace(',', '.'),
         },
       ];
     }),
@@ -86,8 +96,9 @@ export function closingOf(card: JobCard, form: CardForm): CardClosing {
     outcome: outcome === 'planned' || outcome === 'failed' ? outcome : null,
     labourHours: number('labourHours'),
     costCents: cost === null ? null : Math.round(cost * 100),
-    stockUsed: card.items.flatMap(({ item }) => {
-      const quantity = number(`stock.${item}`);
+    stockUsed: card.items.flatMap(({ item, measure }) => {
+      const typed = number(`stock.${item}`);
+      const quantity = typed !== null && measure === 'l' ? typedLiters(typed, measures) : typed;
       return quantity === null || quantity === 0 ? [] : [{ item, quantity }];
     }),
     note: words('note'),

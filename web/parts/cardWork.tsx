@@ -1,6 +1,8 @@
 import type { JobCard } from '../../models/schema/jobCard.ts';
+import { distanceUnit, volumeUnit } from '../format/typedMeasures.ts';
 import { CardFault, CardField, CardTick, type CardFilling } from './cardField.tsx';
 import { findingField } from './cardForm.ts';
+import { useSettings } from './fleetState.tsx';
 
 /** Steps in working order, each with a tick, or why it was left out. */
 export function CardSteps({ card, filling }: { card: JobCard; filling: CardFilling }) {
@@ -75,6 +77,8 @@ const banks = [
 
 /** Findings, oil and parts used, what was renewed, hours and cost. */
 export function CardRecord({ card, filling }: { card: JobCard; filling: CardFilling }) {
+  const { measures } = useSettings();
+  const liters = volumeUnit(measures);
   return (
     <>
       {card.findings.length > 0 && (
@@ -87,7 +91,7 @@ export function CardRecord({ card, filling }: { card: JobCard; filling: CardFill
                 key={findingField(finding, bank)}
                 filling={filling}
                 field={findingField(finding, bank)}
-                label={unit === '' ? label : `${label}, ${unit}`}
+                label={unit === '' ? label : `${label}, ${unit === 'L' ? liters : unit}`}
                 kind="decimal"
                 choices={
                   input === 'choice' || input === 'yesno'
@@ -106,8 +110,18 @@ export function CardRecord({ card, filling }: { card: JobCard; filling: CardFill
           {card.oil !== null && (
             <>
               <CardField filling={filling} field="oil.grade" label="Oil grade filled" />
-              <CardField filling={filling} field="oil.amountL" label="Oil filled, L" kind="decimal" />
-              <CardField filling={filling} field="usedOilL" label="Used oil collected, L" kind="decimal" />
+              <CardField
+                filling={filling}
+                field="oil.amountL"
+                label={`Oil filled, ${liters}`}
+                kind="decimal"
+              />
+              <CardField
+                filling={filling}
+                field="usedOilL"
+                label={`Used oil collected, ${liters}`}
+                kind="decimal"
+              />
               <CardTick filling={filling} field="oil.filterChanged" label="Filter changed" />
             </>
           )}
@@ -116,7 +130,7 @@ export function CardRecord({ card, filling }: { card: JobCard; filling: CardFill
               key={item}
               filling={filling}
               field={`stock.${item}`}
-              label={`From the shelf: ${words}, ${measure === 'l' ? 'L' : 'pieces'}`}
+              label={`From the shelf: ${words}, ${measure === 'l' ? liters : 'pieces'}`}
               kind="decimal"
             />
           ))}
@@ -163,7 +177,12 @@ export function CardRecord({ card, filling }: { card: JobCard; filling: CardFill
         <div class="card-fields">
           <CardField filling={filling} field="technician" label="Your name" />
           <CardField filling={filling} field="closedOn" label="Day of the work, if not today" kind="date" />
-          <CardField filling={filling} field="odometerKm" label="Odometer, km" kind="decimal" />
+          <CardField
+            filling={filling}
+            field="odometerKm"
+            label={`Odometer, ${distanceUnit(measures)}`}
+            kind="decimal"
+          />
           <CardField filling={filling} field="engineHoursH" label="Engine hours" kind="decimal" />
           <CardField filling={filling} field="labourHours" label="Hours worked" kind="decimal" />
           <CardField filling={filling} field="cost" label="Cost of the whole card" kind="decimal" />

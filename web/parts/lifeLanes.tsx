@@ -1,13 +1,16 @@
 import type { ChargeStory, RecordLink, UnitStory } from '../../models/schema/story.ts';
 import type { LifeAxis, PlacedMark } from '../charts/lifeLanes.ts';
 import { date } from '../format/dates.ts';
-import { percent } from '../format/measures.ts';
+import { distance } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
+import { useSettings } from './fleetState.tsx';
 
 /** Heights of the lanes, px at scale 1; the label column uses the same. */
 export const lanes = { oil: 66, meter: 44, marks: 52, years: 20 } as const;
 const blockHeight = 42;
+/** Room that a letter of the lanes takes, px; words that do not fit their block are left to its details. */
+const letterWidth = 7.5;
 
 const pressed = (event: KeyboardEvent, act: () => void): void => {
   if (event.key !== 'Enter' && event.key !== ' ') return;
@@ -33,14 +36,17 @@ export function ChargeBlock({ charge, axis, chosen, choose }: ChargeBlockProps) 
   const used = charge.usedShare ?? 0;
   const filled = Math.min(1, used) * blockHeight;
   const doubtful = isDoubtful(charge);
-  const share = charge.usedShare === null ? 'share not known' : `${percent(used)} of its interval used`;
+  const { measures } = useSettings();
+  const run = distance(charge.distanceKm, measures);
+  const limit = charge.governingLimit === null ? '' : limitName(charge.governingLimit);
+  const fits = (words: string): boolean => words.length * letterWidth < span;
   return (
     <>
       <g
         role="button"
         tabindex={0}
         class={chosen ? 'charge chosen' : 'charge'}
-        aria-label={`Oil from ${date(charge.from)}: ${share}${doubtful ? ', drains may be missing from the records' : ''}`}
+        aria-label={`Oil from ${date(charge.from)}: ${run}${charge.intervalKm === null ? '' : ` of ${distance(charge.intervalKm, measures, true)}`}${limit === '' ? '' : `, governed by ${limit}`}${doubtful ? ', drains may be missing from the records' : ''}`}
         aria-pressed={chosen}
         onClick={choose}
         onKeyDown={(event) => pressed(event, choose)}
@@ -55,16 +61,14 @@ export function ChargeBlock({ charge, axis, chosen, choose }: ChargeBlockProps) 
         <rect x={x} y="4" width={span} height={blockHeight} class={doubtful ? 'frame unsure' : 'frame'} />
       </g>
       <g class="lane-words" aria-hidden="true">
-        {span > 46 && charge.usedShare !== null && !doubtful && (
-          <text x={x + 5} y="18" class={used > 0.75 ? 'on-ink' : undefined}>
-            {percent(used)}
+        {fits(run) && !doubtful && (
+          <text x={x + 4} y="18" class={used > 0.75 ? 'on-ink' : undefined}>
+            {run}
           </text>
         )}
-        {span > 64 && charge.governingLimit !== null && (
+        {fits(limit) && (
           <text x={x} y={blockHeight + 18}>
-            {span > 104 || limitName(charge.governingLimit).length < 9
-              ? limitName(charge.governingLimit)
-              : `${limitName(charge.governingLimit).slice(0, 8)}…`}
+            {limit}
           </text>
         )}
       </g>

@@ -40,10 +40,10 @@ export function Logbook({ story, asOf }: { story: UnitStory; asOf: string }) {
             marks={marks}
           />
           <p class="muted">
-            Blocks are oil charges, filled to the share of the interval that was used, with the limit that
-            governed below; solid is past it; hatched in a dotted frame: drains may be missing from the
-            records. Triangles are codes, diamonds findings, squares samples, bars services; upright lines are
-            renewals. Choose a block or a mark to open it.
+            Blocks are oil charges with their distance, filled as far as their interval was used, with the
+            limit that governed below; solid is past it; hatched in a dotted frame: drains may be missing from
+            the records. Triangles are codes, diamonds findings, squares samples, bars services; upright lines
+            are renewals. Choose a block or a mark to open it.
           </p>
           <p class="paper-only">
             A long life does not fit the sheet: its newest years stand here, all of it on the screen and in

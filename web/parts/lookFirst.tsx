@@ -1,7 +1,7 @@
 import type { UnitLooks } from '../../models/schema/looksEndpoint.ts';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { oneIn } from '../format/chance.ts';
-import { hours, percent } from '../format/measures.ts';
+import { hours } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { roundMoney } from '../format/money.ts';
 import { ColumnHeads } from './columnHeads.tsx';
@@ -59,9 +59,9 @@ function Looks({ looks }: { looks: UnitLooks }) {
       </p>
       {states !== null && (
         <p>
-          Inside it is restricted by sludge in {percent(states.restricted)} of such units, worn in{' '}
-          {percent(states.worn)}, neither in {percent(states.neither)}. Without a look the cheapest over{' '}
-          {months} months is to {actionWords[actionNow]}.
+          Behind such signs: restricted by sludge, {oneIn(states.restricted)}; worn, {oneIn(states.worn)};
+          neither, {oneIn(states.neither)}. Without a look the cheapest over {months} months is to{' '}
+          {actionWords[actionNow]}.
         </p>
       )}
       {looks.covered.map((words) => (

@@ -2,7 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import type { SpendDocument, SpendKey } from '../../models/schema/spendDocument.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { spendChart } from '../charts/spendByMonth.ts';
-import { date } from '../format/dates.ts';
+import { date, monthName } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
 import { money } from '../format/money.ts';
 import { ColumnHeads } from './columnHeads.tsx';
@@ -50,7 +50,7 @@ function SpendTable({ rows, by, currency }: { rows: Rows; by: SpendKey; currency
         <tbody>
           {rows.map((row) => (
             <tr key={row.name}>
-              <th scope="row">{row.name}</th>
+              <th scope="row">{by === 'month' ? monthName(row.name) : row.name}</th>
               <td class="number" data-name={sums[0]}>
                 {money(row.oilCents, currency)}
               </td>

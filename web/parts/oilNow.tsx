@@ -1,6 +1,6 @@
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
-import { distance, hourMeterAt, hours, odometerAt, percent, plain, rounded } from '../format/measures.ts';
+import { distance, hourMeterAt, hours, odometerAt, plain, rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { limitName } from '../format/words.ts';
 import { ColumnHeads } from './columnHeads.tsx';
@@ -55,10 +55,7 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
         <div class="table-frame" tabIndex={0} role="region" aria-label="Limits">
           <table>
             <caption>Each limit by itself, since the last change</caption>
-            <ColumnHeads
-              titles={['limit', 'reached at', 'used now', 'margin']}
-              numbers={['reached at', 'used now', 'margin']}
-            />
+            <ColumnHeads titles={['limit', 'reached at', 'margin']} numbers={['reached at', 'margin']} />
             <tbody>
               {story.limits.map((line) => (
                 <tr key={line.limit}>
@@ -74,7 +71,6 @@ export function OilNow({ story, asOf }: { story: UnitStory; asOf: string }) {
                           ? `${plain(line.atDays)} days`
                           : 'not within reach'}
                   </td>
-                  <td class="number">{percent(line.used)}</td>
                   <td class="number">
                     {line.limit === oil.governingLimit
                       ? 'governs'

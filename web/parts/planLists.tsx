@@ -1,9 +1,10 @@
 import type { PlanAnswer } from '../../models/schema/planEndpoints.ts';
 import { date, dayAndMonth } from '../format/dates.ts';
-import { plain } from '../format/measures.ts';
+import { plain, volume } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { roundMoney } from '../format/money.ts';
 import { isHere, itemWords } from '../format/planWords.ts';
+import { useSettings } from './fleetState.tsx';
 import { LineTable } from './planTable.tsx';
 
 interface ListProps {
@@ -38,10 +39,11 @@ export function PlanNotPlaced({ answer: { plan, currency }, site }: ListProps) {
 
 /** What the weeks take from the shelves and what is to be ordered. */
 export function PlanSupplies({ answer: { plan }, site }: ListProps) {
+  const { measures } = useSettings();
   const rows = plan.supplies.filter((supply) => isHere(supply, site));
   if (rows.length === 0) return <p>The plan takes nothing from the shelves.</p>;
   const amount = (value: number, measure: 'l' | 'pieces'): string =>
-    measure === 'l' ? `${plain(value, 1)} L` : plain(value);
+    measure === 'l' ? volume(value, measures) : plain(value);
   return (
     <LineTable
       label="Supplies by week"

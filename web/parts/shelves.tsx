@@ -1,9 +1,17 @@
 import { write, type Answer } from '../api.ts';
 import { date } from '../format/dates.ts';
 import { plain } from '../format/measures.ts';
-import { money } from '../format/money.ts';
 import { itemWords } from '../format/planWords.ts';
+import {
+  isOil,
+  itemAmount,
+  itemPrice,
+  typedLiterCents,
+  typedLiters,
+  volumeUnit,
+} from '../format/typedMeasures.ts';
 import { EntryForm, typedCents, typedNumber, typedText } from './entryForm.tsx';
+import { useSettings } from './fleetState.tsx';
 import { Loading } from './notice.tsx';
 import { LineTable } from './planTable.tsx';
 import { ReadFault } from './readFault.tsx';
@@ -20,6 +28,7 @@ interface ShelvesProps {
 /** What the shelves hold; what came in, what was counted, and every movement. */
 export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
   const [by, setBy] = useWriter();
+  const { measures } = useSettings();
   const { data, error, again } = useRead<'shelf'>('/api/shelf');
   if (data === null)
     return error === null ? <Loading what="the shelves" /> : <ReadFault error={error} again={again} />;
@@ -31,6 +40,10 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
     onChanged();
     return words;
   };
+  const inPieces = (item: string, typed: number): number =>
+    isOil(item) ? typedLiters(typed, measures) : typed;
+  const priceOf = (item: string, cents: number | null): number | null =>
+    cents === null || !isOil(item) ? cents : typedLiterCents(cents, measures);
   const names = [...new Set(items.map(({ item }) => item))];
   const siteField = {
     name: 'site',
@@ -53,9 +66,11 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
             cells: [
               itemWords(row.item),
               row.site ?? 'not known',
-              row.onHand === null ? 'not counted' : plain(row.onHand, 1),
+              row.onHand === null ? 'not counted' : itemAmount(row.item, row.onHand, measures),
               row.leadTimeDays === null ? 'can not be had' : `${plain(row.leadTimeDays)} days`,
-              row.unitCostCents === null ? 'not known' : money(row.unitCostCents, currency),
+              row.unitCostCents === null
+                ? 'not known'
+                : itemPrice(row.item, row.unitCostCents, currency, measures),
             ],
           }))}
         />
@@ -70,19 +85,23 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
         fields={[
           { name: 'item', label: 'Item', choices: names.map((name) => [name, itemWords(name)] as const) },
           siteField,
-          { name: 'quantity', label: 'Pieces or litres (taken: below 0)', kind: 'number' },
+          {
+            name: 'quantity',
+            label: `Pieces, or oil in ${volumeUnit(measures)} (taken: below 0)`,
+            kind: 'number',
+          },
           { name: 'note', label: 'Note', optional: true },
         ]}
         send={async (values) => {
           const { onHand } = await write<'moveStock'>('/api/shelf', {
             item: values.item,
             site: values.site,
-            quantity: typedNumber(values.quantity) ?? 0,
+            quantity: inPieces(values.item, typedNumber(values.quantity) ?? 0),
             who: by.trim(),
             note: typedText(values.note),
           });
           return changed(
-            `${itemWords(values.item)} at ${values.site}: ${onHand === null ? 'not counted' : plain(onHand, 1)} on hand.`,
+            `${itemWords(values.item)} at ${values.site}: ${onHand === null ? 'not counted' : `${itemAmount(values.item, onHand, measures)} on hand`}.`,
           );
         }}
       />
@@ -95,9 +114,14 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
         fields={[
           { name: 'item', label: 'Item' },
           siteField,
-          { name: 'onHand', label: 'On hand', kind: 'number' },
+          { name: 'onHand', label: `On hand, oil in ${volumeUnit(measures)}`, kind: 'number' },
           { name: 'lead', label: 'Days from order to shelf', kind: 'number', optional: true },
-          { name: 'price', label: `Price each, ${currency}`, kind: 'number', optional: true },
+          {
+            name: 'price',
+            label: `Price each, ${currency}; oil per ${volumeUnit(measures)}`,
+            kind: 'number',
+            optional: true,
+          },
         ]}
         send={async (values) => {
           const earlier = data.items.find(
@@ -109,9 +133,9 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
               kind: 'stock',
               item: values.item,
               site: values.site,
-              onHand: typedNumber(values.onHand) ?? 0,
+              onHand: inPieces(values.item, typedNumber(values.onHand) ?? 0),
               leadTimeDays: typedNumber(values.lead) ?? earlier?.leadTimeDays ?? null,
-              unitCostCents: typedCents(values.price) ?? earlier?.unitCostCents ?? null,
+              unitCostCents: priceOf(values.item, typedCents(values.price)) ?? earlier?.unitCostCents ?? null,
             },
           });
           return changed(`${itemWords(values.item)} at ${values.site} is counted.`);
@@ -123,6 +147,7 @@ export function Shelves({ site, sites, currency, onChanged }: ShelvesProps) {
 }
 
 function Movements({ movements }: { movements: Answer<'shelf'>['movements'] }) {
+  const { measures } = useSettings();
   if (movements.length === 0) return <p class="muted">Nothing went on or off a shelf since the counts.</p>;
   return (
     <>
@@ -137,7 +162,7 @@ function Movements({ movements }: { movements: Answer<'shelf'>['movements'] }) {
             date(row.on),
             itemWords(row.item),
             row.site,
-            `${row.quantity > 0 ? '+' : '−'}${plain(Math.abs(row.quantity), 1)}`,
+            `${row.quantity > 0 ? '+' : '−'}${itemAmount(row.item, Math.abs(row.quantity), measures)}`,
             row.who,
             row.note ?? '',
           ],

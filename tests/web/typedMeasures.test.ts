@@ -1,0 +1,45 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  isOil,
+  itemAmount,
+  itemPrice,
+  typedKm,
+  typedLiterCents,
+  typedLiters,
+} from '../../web/format/typedMeasures.ts';
+
+test('what is typed in miles and quarts is kept in km and litres', () => {
+  // NIST SP 811: 1 mi = 1.609 344 km exactly, 1 US liquid quart = 0.946 352 946 L; by hand
+  expect(typedKm(112_986, 'us')).toBe(181_833.3);
+  expect(typedKm(181_834, 'metric')).toBe(181_834);
+  expect(typedLiters(6, 'us')).toBe(5.68);
+  expect(typedLiters(5.7, 'metric')).toBe(5.7);
+  // 5.00 a quart are 5 / 0.946353 = 5.28 a litre
+  expect(typedLiterCents(500, 'us')).toBe(528);
+  expect(typedLiterCents(500, 'metric')).toBe(500);
+});
+
+test('oil of the shelves is said by volume, with its price by volume; all else by the piece', () => {
+  expect([isOil('oil 5W-30'), isOil('Oil 0W-20'), isOil('oil_filter'), isOil('filter A')]).toEqual([
+    true,
+    true,
+    false,
+    false,
+  ]);
+  expect(itemAmount('oil 5W-30', 60, 'metric')).toBe('60 L');
+  // 60 L / 0.946353 = 63.4 qt
+  expect(itemAmount('oil 5W-30', 60, 'us')).toBe('63.4 qt');
+  expect(itemAmount('filter A', 9, 'us')).toBe('9');
+  expect(itemPrice('oil 5W-30', 528, 'USD', 'us')).toMatch(/5\.00 per qt$|5 per qt$/);
+  expect(itemPrice('filter A', 1150, 'USD', 'us')).toMatch(/11\.50$/);
+});
+
+test('an amount that is shown and typed again is the same to a hundredth of a litre', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 1, max: 4000 }), (tenths) => {
+      const quarts = tenths / 10;
+      expect(typedLiters(quarts, 'us') / 0.946352946).toBeCloseTo(quarts, 1);
+    }),
+  );
+});
