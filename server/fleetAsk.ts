@@ -10,6 +10,7 @@ export type AnswerName =
   | 'policyTrial'
   | 'spend'
   | 'budgetCheck'
+  | 'planInputs'
   | 'learned';
 
 /** A question whose answer needs every unit: worked out once, kept as text until records, rules or program change. */

@@ -10,7 +10,7 @@ import { newestRecordOn } from '../store/flatRecords.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { fleetOn, questionOf, type Question } from './fleetQuestion.ts';
-import { packLearned, unpackLearned } from './packLearned.ts';
+import { pack, unpack } from './packed.ts';
 import { sharedPass } from './sharedPass.ts';
 
 export interface Worked {
@@ -59,7 +59,7 @@ type Said = Pick<PassResult, 'assessment' | 'learned' | 'fit'> &
 function keepSaid(context: Context, store: Store, question: Question, said: Said): Assessment {
   const assessment = { ...said.assessment, newestRecordOn: newestRecordOn(store, question.day) };
   const keep = (key: string, text: string): void => keepResult(store, key, text, context.now());
-  keep(learnedKey(question), packLearned(said.learned));
+  keep(learnedKey(question), pack(said.learned));
   keep(fitKey(question), JSON.stringify(said.fit));
   for (const name of ['promise', 'samples'] as const)
     if (said[name] !== undefined) keep(`${question.key}|${name}`, JSON.stringify(said[name]));
@@ -89,14 +89,14 @@ export async function assessStore(
 /** What the fleet of a question taught, kept with its assessment. */
 export async function learnedOf(context: Context, store: Store, question: Question): Promise<FleetLearned> {
   const kept = findKeptResult(store, learnedKey(question));
-  if (kept !== null) return unpackLearned(kept);
+  if (kept !== null) return unpack(kept);
   const said = context.shared ? await sharedPass(context, store, question) : null;
   if (said !== null) {
     keepSaid(context, store, question, said);
     return said.learned;
   }
   const { view } = await workFleet(context, store, question.day, question.horizon);
-  keepResult(store, learnedKey(question), packLearned(view.learned), context.now());
+  keepResult(store, learnedKey(question), pack(view.learned), context.now());
   return view.learned;
 }
 

@@ -5,6 +5,7 @@ import { fleetSamplesOf, unitSampleLines } from '../../models/assessment/fleetSa
 import { promiseKeptOf, unitPromiseOf } from '../../models/assessment/promiseKept.ts';
 import type { Move } from '../../models/schema/endpoints.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
+import type { ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import type { Context } from '../context.ts';
 import type { AnswerName, FleetAsk } from '../fleetAsk.ts';
 import { fleetModels } from '../fleetModels.ts';
@@ -13,6 +14,8 @@ import type { Store } from '../store/openStore.ts';
 import { assessmentKey, assessStore, learnedKey, learnedOf, workFleet } from './assessStore.ts';
 import { fleetOn, questionOf, type Question } from './fleetQuestion.ts';
 import { budgetOf, type BudgetRequest } from './moneyCase.ts';
+import { pack } from './packed.ts';
+import { shopInputsOf } from './planShop.ts';
 import { policyOf } from './policyOf.ts';
 import { tryPolicy } from './policyTrial.ts';
 import { fleetRollups } from './rollups.ts';
@@ -20,6 +23,9 @@ import { spendOf } from './spendOf.ts';
 
 /** Days back that the first page compares with. */
 export const movesDays = 7;
+
+/** What a plan rests on, as it is kept. */
+export type PlanData = Omit<ShopInputs, 'offsetMinutes'> & { readonly offsetMinutes: null };
 
 type Maker = (context: Context, store: Store, ask: FleetAsk, question: Question) => Promise<unknown>;
 
@@ -33,7 +39,7 @@ async function movesOf(context: Context, store: Store, days: number, question: Q
 }
 
 /** How each question about a fleet is answered, in whichever thread this is. */
-const makers: Record<Exclude<AnswerName, 'learned'>, Maker> = {
+const makers: Record<Exclude<AnswerName, 'learned' | 'planInputs'>, Maker> = {
   assessment: (context, store, { asOf, horizonDays }) => assessStore(context, store, asOf, horizonDays),
   list: async (context, store, { asOf, horizonDays }) =>
     fleetListOf(await assessStore(context, store, asOf, horizonDays)),
@@ -84,7 +90,13 @@ export function answerKey(question: Question, { name, more }: FleetAsk): string 
   return [question.key, name, ...(more === undefined ? [] : [JSON.stringify(more)])].join('|');
 }
 
-/** The answer as JSON text (`learned`: packed), worked out in this thread where it is not kept. */
+/** What a plan rests on, but for what is no data. */
+async function planInputsOf(context: Context, store: Store, { asOf, more }: FleetAsk): Promise<PlanData> {
+  const asked = { from: String(more?.from), weeks: Number(more?.weeks), asOf };
+  return { ...(await shopInputsOf(context, store, asked)), offsetMinutes: null };
+}
+
+/** The answer as JSON text (`learned`, `planInputs`: packed), worked out in this thread where it is not kept. */
 export async function answerHere(context: Context, store: Store, ask: FleetAsk): Promise<string> {
   const question = await questionOf(context, store, ask.asOf, ask.horizonDays);
   const key = answerKey(question, ask);
@@ -94,7 +106,10 @@ export async function answerHere(context: Context, store: Store, ask: FleetAsk):
     await learnedOf(context, store, question);
     return findKeptResult(store, key) ?? '';
   }
-  const text = JSON.stringify(await makers[ask.name](context, store, ask, question));
+  const text =
+    ask.name === 'planInputs'
+      ? pack(await planInputsOf(context, store, ask))
+      : JSON.stringify(await makers[ask.name](context, store, ask, question));
   // the assessment keeps itself
   if (ask.name !== 'assessment') keepResult(store, key, text, context.now());
   return text;

@@ -13,6 +13,8 @@ import type { Store } from '../store/openStore.ts';
 import { loadSettings, revisionOf, setStoreNote } from '../store/settings.ts';
 import { shopRecordStand, listShopResources } from '../store/shopResources.ts';
 import { listVisits } from '../store/visits.ts';
+import { askFleet } from './askFleet.ts';
+import type { PlanData } from './fleetAnswers.ts';
 import { askedJobs } from './planAsked.ts';
 import {
   changeNote,
@@ -25,7 +27,8 @@ import {
   standText,
   wholeQuery,
 } from './planKey.ts';
-import { shopInputsOf } from './planShop.ts';
+import { unpack } from './packed.ts';
+import { zoneOffset } from './planShopZone.ts';
 import { planOnThreads } from './planThreads.ts';
 
 /** A change that the plan as it stands does not allow, in a sentence. */
@@ -44,6 +47,13 @@ export interface Stand {
 
 const inputsInMemory = new Map<string, ShopInputs>();
 
+/** What a plan rests on before anything is booked: kept, since a move asks for it again. */
+async function plainInputs(context: Context, store: Store, query: Required<PlanQuery>): Promise<ShopInputs> {
+  const more = { ...query, shop: shopRecordStand(store) };
+  const { text } = await askFleet(context, store, { name: 'planInputs', more }, Number.POSITIVE_INFINITY);
+  return { ...unpack<PlanData>(text), offsetMinutes: zoneOffset };
+}
+
 /** What a plan rests on, with booked and locked visits as places that it keeps. */
 export async function inputsOf(context: Context, store: Store, query: Required<PlanQuery>) {
   const key = [
@@ -55,7 +65,7 @@ export async function inputsOf(context: Context, store: Store, query: Required<P
     query.weeks,
   ].join('|');
   const known = inputsInMemory.get(key);
-  const plain = known ?? (await shopInputsOf(context, store, query));
+  const plain = known ?? (await plainInputs(context, store, query));
   if (known === undefined) {
     inputsInMemory.clear();
     inputsInMemory.set(key, plain);

@@ -15,7 +15,7 @@ import { fleetModels } from '../fleetModels.ts';
 import type { Store } from '../store/openStore.ts';
 import { askFleet } from './askFleet.ts';
 import { holdersOn, questionOf } from './fleetQuestion.ts';
-import { unpackLearned } from './packLearned.ts';
+import { unpack } from './packed.ts';
 
 /** One unit in service, worked out from its own records by what its fleet taught. */
 export interface UnitNow {
@@ -34,7 +34,7 @@ let lastLearned: { readonly text: string; readonly learned: FleetLearned } | nul
 
 /** The newest stays unpacked: pages ask of one fleet again and again. */
 function unpacked(text: string): FleetLearned {
-  if (lastLearned?.text !== text) lastLearned = { text, learned: unpackLearned(text) };
+  if (lastLearned?.text !== text) lastLearned = { text, learned: unpack(text) };
   return lastLearned.learned;
 }
 

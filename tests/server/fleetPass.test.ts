@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { unitStoryOf as storyOf } from '../../models/assessment/unitStory.ts';
 import { endPass, passLines, ratesOf, taughtBy } from '../../models/assessment/fleetPass.ts';
 import { workerFile } from '../../server/files/workerFile.ts';
 import { fleetModels } from '../../server/fleetModels.ts';
@@ -12,8 +13,9 @@ import {
   type HandTold,
 } from '../../server/services/fleetHand.ts';
 import { questionOf } from '../../server/services/fleetQuestion.ts';
-import { packLearned, unpackLearned } from '../../server/services/packLearned.ts';
+import { pack, unpack } from '../../server/services/packed.ts';
 import { endHand, sharedPass } from '../../server/services/sharedPass.ts';
+import { unitNow, unitStoryOf } from '../../server/services/unitNow.ts';
 import { revisionOf } from '../../server/store/settings.ts';
 import { startServer, type Running } from './running.ts';
 
@@ -52,7 +54,7 @@ test('two hands say of a fleet what one says', async () => {
   const { view } = await workFleet(context, store);
   expect(result.assessment).toEqual(view.assessment);
   expect(result.learned).toEqual(view.learned);
-  expect(unpackLearned(packLearned(result.learned))).toEqual(view.learned);
+  expect(unpack(pack(result.learned))).toEqual(view.learned);
   for (const name of ['promise', 'samples'] as const)
     expect(JSON.parse(JSON.stringify(result[name]))).toEqual(
       JSON.parse(await answerHere(context, store, { name })),
@@ -75,4 +77,25 @@ test('a second thread says the same; where it can not be had, nothing is said', 
   expect(result?.assessment).toEqual(view.assessment);
   const gone = { ...at.question, day: 'no day' };
   expect(await sharedPass(at.context, at.store, gone)).toBeNull();
+});
+
+test('a unit worked out from its own records alone says what the whole fleet worked through says', async () => {
+  const { context } = server;
+  const store = await context.current();
+  const { view, fleet } = await workFleet(context, store);
+  const models = fleetModels(context.coefficients);
+  const { units } = view.assessment;
+  expect(units.length).toBeGreaterThan(100);
+  for (const assessment of units.filter((_, place) => place % 4 === 0)) {
+    const own = (await unitNow(context, store, assessment.unitNumber))!;
+    const whole = storyOf(view.views.get(assessment.unitNumber)!, assessment, view.learned.alarms, models);
+    expect(unitStoryOf(context, own), assessment.unitNumber).toEqual(whole);
+  }
+  const gone = fleet.units.find(
+    ({ unit }) => !units.some(({ unitNumber }) => unitNumber === unit.unitNumber),
+  );
+  expect(gone).toBeDefined();
+  expect(await unitNow(context, store, gone!.unit.unitNumber)).toBeNull();
+  expect(await unitNow(context, store, 'no such unit')).toBeNull();
+  expect(await unitNow(context, store, units[0].unitNumber.toLowerCase())).not.toBeNull();
 });
