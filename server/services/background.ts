@@ -2,6 +2,7 @@ import { Worker } from 'node:worker_threads';
 import type { Context } from '../context.ts';
 import { workerFile } from '../files/workerFile.ts';
 import { revisionOf } from '../store/settings.ts';
+import { fleetThreadLimits } from './threadLimits.ts';
 import { performTask, type BackgroundTask } from './backgroundTask.ts';
 
 /** Where a task stands. */
@@ -115,7 +116,7 @@ export class Background {
   private begin(lane: Lane, file: string): Worker {
     // a thread is handed text alone
     const paths: unknown = JSON.parse(JSON.stringify(this.context.paths));
-    const worker = new Worker(file, { workerData: paths });
+    const worker = new Worker(file, { workerData: paths, resourceLimits: fleetThreadLimits() });
     // one that dies, at work or idle, makes room for another
     const gone = (): void => {
       if (lane.worker === worker) lane.worker = null;

@@ -9,6 +9,7 @@ import type { Store } from '../store/openStore.ts';
 import { revisionOf } from '../store/settings.ts';
 import { beginAt, ofHand, type HandAsk, type HandTold } from './fleetHand.ts';
 import type { Question } from './fleetQuestion.ts';
+import { fleetThreadLimits } from './threadLimits.ts';
 
 /** Fewer units are worked through before a second thread has begun. */
 const leastUnits = 24;
@@ -29,7 +30,7 @@ function takeHand(file: string): Worker {
     clearTimeout(end);
     return worker;
   }
-  const worker = new Worker(file);
+  const worker = new Worker(file, { resourceLimits: fleetThreadLimits() });
   // one at rest keeps no program from ending; one at work is waited for by its messages
   worker.unref();
   return worker;
