@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { UnitStory } from '../../models/schema/story.ts';
 import { ownFleet, writeFiles } from '../server/ownFleet.ts';
 import { startServer, type Running } from '../server/running.ts';
 import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
@@ -84,6 +85,64 @@ test('unit: by keyboard from the list to a record; a charge opens; what-if moves
     before,
   );
   expect(await tried.textContent()).not.toBe(before);
+  expect(faults).toEqual([]);
+  await page.context().close();
+});
+
+test('unit: which limit governs the oil and when, wear and chance with ranges and what is behind them; its history on paper', async () => {
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(`${server.address}/units/2202`);
+  await settled(page);
+  const { assessment, limits } = (await (
+    await fetch(`${server.address}/api/units/2202`)
+  ).json()) as UnitStory;
+  const said = async (title: string): Promise<string> =>
+    (await page.locator(`dt:text-is("${title}") + dd`).textContent())!;
+  // the governing limit is the one that the table marks, and the due date lies within its own range
+  expect(await said('Interval')).toMatch(/km or [\d,]+ h, governed by dispersancy$/);
+  const limitTable = page.getByRole('region', { name: 'Limits', exact: true });
+  expect(await limitTable.getByRole('row', { name: 'governs' }).allTextContents()).toEqual([
+    expect.stringMatching(/^dispersancy/),
+  ]);
+  expect(await limitTable.getByRole('row').count()).toBe(limits.length + 1);
+  const { dueOnEarliest, dueOn, dueOnLatest } = assessment.oil!;
+  expect(dueOnEarliest! <= dueOn! && dueOn! <= dueOnLatest!).toBe(true);
+  const days = [...(await said('Due')).matchAll(/\d+ [A-Z][a-z]+ \d{4}/g)].map(([day]) =>
+    Date.parse(`${day} UTC`),
+  );
+  expect(days).toEqual([dueOn, dueOnEarliest, dueOnLatest].map((day) => Date.parse(`${day}T00:00Z`)));
+
+  // each wear: low to high, most likely between; the finding behind it opens its record
+  const wear = page.locator('section', { has: page.getByRole('heading', { name: 'Wear inside' }) });
+  const ranges = [
+    ...(await wear.textContent())!.matchAll(/([\d.]+) to ([\d.]+)(?: %)?, most likely (\d+(?:\.\d+)?)/g),
+  ];
+  expect(ranges).toHaveLength(3);
+  for (const [, low, high, most] of ranges) {
+    expect(Number(most)).toBeGreaterThanOrEqual(Number(low));
+    expect(Number(most)).toBeLessThanOrEqual(Number(high));
+  }
+  await wear.getByText('The same as a table').first().click();
+  await wear.getByRole('button', { name: 'findings.csv line 119' }).first().click();
+  await page.getByRole('complementary', { name: 'Record' }).getByText('moderate').first().waitFor();
+  await page.keyboard.press('Escape');
+  const chance = page.locator('section', { has: page.getByRole('heading', { name: /^Chance of a timing/ }) });
+  expect(await chance.locator('.sentence').textContent()).toMatch(/^about .+ in 10; .+ to .+$/);
+  await chance.getByRole('row', { name: /correlation code seen.*×/ }).waitFor();
+
+  await page.getByRole('link', { name: /service history/ }).click();
+  await page.getByRole('heading', { name: 'Service history of unit 2202' }).waitFor();
+  await settled(page);
+  const lines = page.locator('.history-lines tbody tr');
+  const without = await lines.count();
+  await page.getByLabel('Meter readings too').check();
+  await expect.poll(() => lines.count()).toBeGreaterThan(without);
+  for (const source of await page.locator('.history-source').allTextContents())
+    expect(source).toMatch(/\.csv, \d+$/);
+  await page.emulateMedia({ media: 'print' });
+  expect(await page.getByRole('navigation').first().isVisible()).toBe(false);
+  const sheets = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type ?\/Page\b/g)!;
+  expect(sheets.length).toBeGreaterThan(1);
   expect(faults).toEqual([]);
   await page.context().close();
 });
