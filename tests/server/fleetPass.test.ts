@@ -1,8 +1,9 @@
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { unitStoryOf as storyOf } from '../../models/assessment/unitStory.ts';
 import { endPass, passLines, ratesOf, taughtBy } from '../../models/assessment/fleetPass.ts';
-import { workerFile } from '../../server/files/workerFile.ts';
 import { fleetModels } from '../../server/fleetModels.ts';
+import { ensureBuilt } from '../../server/launch.mjs';
 import { workFleet } from '../../server/services/assessStore.ts';
 import { answerHere } from '../../server/services/fleetAnswers.ts';
 import {
@@ -66,17 +67,17 @@ test('a pass that begins on records of another revision is refused', async () =>
   expect(() => beginAt(store, revision + 1, question, models)).toThrow(RecordsChanged);
 });
 
-test('a second thread says the same; where it can not be had, nothing is said', async (context) => {
-  const at = await asked();
-  if (workerFile(at.context.paths, 'fleetHand') === null) {
-    expect(await sharedPass(at.context, at.store, at.question)).toBeNull();
-    context.skip('the program is not built');
-  }
-  const result = await sharedPass(at.context, at.store, at.question);
-  const { view } = await workFleet(at.context, at.store);
+test('a second thread says the same; where it can not do its part, nothing is said', async () => {
+  const { context, store, question } = await asked();
+  expect(
+    await sharedPass({ ...context, paths: { ...context.paths, web: 'no build' } }, store, question),
+  ).toBeNull();
+  const built = process.env.SUMPWISE_BUILT ?? (await ensureBuilt());
+  const withThreads = { ...context, paths: { ...context.paths, web: join(built, 'web') } };
+  const result = await sharedPass(withThreads, store, question);
+  const { view } = await workFleet(context, store);
   expect(result?.assessment).toEqual(view.assessment);
-  const gone = { ...at.question, day: 'no day' };
-  expect(await sharedPass(at.context, at.store, gone)).toBeNull();
+  expect(await sharedPass(withThreads, store, { ...question, day: 'no day' })).toBeNull();
 });
 
 test('a unit worked out from its own records alone says what the whole fleet worked through says', async () => {
