@@ -1,7 +1,7 @@
 import type { Store } from './openStore.ts';
 
-/** Kept of each kind; the kind is what stands before the key's first bar. */
-const kept = 40;
+/** Kept of each kind, about three changes back; the kind is what stands before the key's first bar. */
+const kept = 24;
 
 /** A result worked out before under this key, as JSON text, or null. */
 export function findKeptResult(store: Store, key: string): string | null {

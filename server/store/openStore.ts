@@ -16,6 +16,7 @@ import { visitTables } from './migrations/0006_visits.ts';
 import { columnMapTables } from './migrations/0007_column_maps.ts';
 import { photoTables } from './migrations/0008_photos.ts';
 import { shopRecordTables } from './migrations/0012_shop_records.ts';
+import { keptResultAge } from './migrations/0013_kept_result_age.ts';
 
 /** An open store: typed queries through `db`, bulk work through prepared statements of `sqlite`. */
 export interface Store {
@@ -48,6 +49,7 @@ const migrations: Record<string, Migration> = {
   '0010_fit_versions': fromText(fitVersionTables),
   '0011_corrections': fromText(correctionTables),
   '0012_shop_records': fromText(shopRecordTables),
+  '0013_kept_result_age': fromText(keptResultAge),
 };
 
 /**
