@@ -18,6 +18,9 @@ interface ChartProps<T extends ChartType> {
 const fontsLoaded = (): Promise<unknown> =>
   document.fonts.load("16px 'Atkinson Hyperlegible'").catch(() => null);
 
+/** What a sheet of A4 or Letter holds between its margins, px; drawn for that, a chart's words are of one size with the text. */
+const paperWidth = 680;
+
 /** Charts that stand already are drawn anew after what the reader sees first, such as the list: within so many ms. */
 const redrawnWithinMs = 300;
 
@@ -37,7 +40,12 @@ export function ChartCanvas<T extends ChartType>({ configure, summary, height, o
     dark.addEventListener('change', redraw);
     // paper has its own width and colours, and does not wait
     const paper = window.matchMedia('print');
-    const reprint = (): void => drawNow.current?.();
+    const reprint = (): void => {
+      const frame = canvas.current?.parentElement;
+      if (frame !== null && frame !== undefined)
+        frame.style.width = paper.matches && frame.clientWidth > paperWidth ? `${paperWidth}px` : '';
+      drawNow.current?.();
+    };
     paper.addEventListener('change', reprint);
     return () => {
       dark.removeEventListener('change', redraw);

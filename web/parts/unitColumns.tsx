@@ -34,6 +34,21 @@ function plainColumn(
   return { title, by, text, show: text, number };
 }
 
+/** An estimate; where it is not known the list says so shortly, the whole reason stands behind it and in the file. */
+function estimate(
+  title: string,
+  by: UnitColumn['by'],
+  text: UnitColumn['text'],
+  number: boolean,
+): UnitColumn {
+  const show: UnitColumn['show'] = (unit, settings) => {
+    const whole = text(unit, settings);
+    const [shortly] = whole.split(': ');
+    return shortly === whole ? whole : <span title={whole}>{shortly}</span>;
+  };
+  return { title, by, text, show, number };
+}
+
 const words =
   (value: (unit: UnitLine) => string | null) =>
   (a: UnitLine, b: UnitLine): number =>
@@ -94,7 +109,7 @@ export const unitColumns: Readonly<Record<string, UnitColumn>> = {
     words((unit) => limitName(unit.oil?.governingLimit ?? null)),
     (unit) => limitName(unit.oil?.governingLimit ?? null),
   ),
-  sludge: plainColumn(
+  sludge: estimate(
     'Sludge, 0 to 10',
     falling((unit) => unit.sludge?.index),
     (unit) =>
@@ -103,7 +118,7 @@ export const unitColumns: Readonly<Record<string, UnitColumn>> = {
         : rangeOf(unit.sludge.low, unit.sludge.high, 0.1),
     true,
   ),
-  chain: plainColumn(
+  chain: estimate(
     'Chain elongation',
     falling((unit) => unit.chain?.elongationPercent),
     (unit) =>
@@ -112,7 +127,7 @@ export const unitColumns: Readonly<Record<string, UnitColumn>> = {
         : `${rangeOf(unit.chain.low, unit.chain.high, 0.01)} %`,
     true,
   ),
-  phaser: plainColumn(
+  phaser: estimate(
     'Phaser wear',
     falling((unit) => unit.phaser?.wearShare),
     (unit) =>
@@ -121,13 +136,14 @@ export const unitColumns: Readonly<Record<string, UnitColumn>> = {
         : `${rangeOf(100 * unit.phaser.low, 100 * unit.phaser.high, 1)} %`,
     true,
   ),
-  failure: plainColumn(
+  failure: estimate(
     'Timing failure',
     falling((unit) => unit.failure?.probability),
     (unit) =>
       unit.failure === null
         ? (unit.notKnown.failure ?? 'not known')
         : chanceRange(unit.failure.low, unit.failure.high),
+    false,
   ),
   next: plainColumn(
     'Next',
