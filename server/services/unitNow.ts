@@ -50,7 +50,10 @@ export async function unitNow(
   horizonDays?: number,
 ): Promise<UnitNow | null> {
   const ask = { name: 'learned', asOf, horizonDays } as const;
-  const { text, formerOf } = await askFleet(context, store, ask, patienceMs);
+  let { text, formerOf } = await askFleet(context, store, ask, patienceMs);
+  // a fleet that had no units taught nothing: its first ones wait
+  if (formerOf !== null && unpacked(text).rates === null)
+    ({ text, formerOf } = await askFleet(context, store, ask, Number.POSITIVE_INFINITY));
   const question = await questionOf(context, store, asOf, horizonDays);
   const key = [question.key, formerOf, unitNumber.trim().toLowerCase()].join('|');
   const earlier = known.get(key);
