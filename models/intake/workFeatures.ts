@@ -134,6 +134,7 @@ export function featuresOf(trace: WorkTrace, answer: RuleAnswer): WorkFeatures {
   const toks = parts.filter(({ sign }) => sign.is !== 'stop').flatMap(({ text }) => text.split(' '));
   toks.forEach((word, at) => {
     ofText.add(`w${word}`);
+    if (word.length > 5) ofText.add(`p${word.slice(0, 5)}`);
     if (at > 0) ofText.add(`b${toks[at - 1] ?? ''} ${word}`);
   });
   const live = parts.filter(({ sign }) => sign.is !== 'filler' && sign.is !== 'link');

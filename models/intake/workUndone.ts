@@ -25,14 +25,18 @@ function dropBackwards(segments: readonly Segment[], at: number): void {
 
 /** It was wanted, which does not say that it was not done. */
 const isWanted =
-  /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested)$/;
+  /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested|ordered|on order|denied by warranty|do wymiany|da sostituire|a remplacer|a changer|a cambiar)$/;
 const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se queda|mant|lasciat|zosta)/;
 const isDone = /^(done|performed|complete|completed|carried out)$/;
 
-/** A clause of its own: "done". */
+const saysNothing = new Set(['filler', 'link', 'number', 'bank', 'plain', 'join', 'stop']);
+
+/** A clause of its own that says it was done after all: "done", "installed today". */
 const isDoneOnly = (clause: readonly Segment[]) => {
   const said = clause.flatMap(({ parts }) => parts).filter(({ sign }) => sign.is !== 'stop');
-  return said.length > 0 && said.every(({ text }) => isDone.test(text));
+  const tells = ({ sign, text }: Part) =>
+    isDone.test(text) || (sign.is === 'action' && sign.action === 'renew');
+  return said.some(tells) && said.every((part) => tells(part) || saysNothing.has(part.sign.is));
 };
 
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>

@@ -32,7 +32,7 @@ const levelsPerUnit = 12;
 const rounds = 15;
 const pace = 0.1;
 const pull = 1e-4;
-const firstSquare = 1e-3;
+const firstSquare = 1e-2;
 /** Share of the phrases that only one set uses that are taken out of the catalog while that set is read. */
 const forgotten = 0.9;
 
@@ -50,6 +50,7 @@ export function catalogWithout(
   index: number,
   file: WorkWordsFile,
   full: WorkWords,
+  draw = 0,
 ): WorkWords {
   const usedBy = new Map<string, Set<number>>();
   sets.forEach((texts, at) => {
@@ -60,7 +61,9 @@ export function catalogWithout(
   const isGone = (phrase: string) => {
     const users = usedBy.get(phraseKey(phrase));
     return (
-      users?.size === 1 && users.has(index) && hashOf(`${index} ${phraseKey(phrase)}`) < forgotten * 2 ** 32
+      users?.size === 1 &&
+      users.has(index) &&
+      hashOf(`${draw} ${index} ${phraseKey(phrase)}`) < forgotten * 2 ** 32
     );
   };
   const keep = (phrases: readonly string[]) => phrases.filter((phrase) => !isGone(phrase));
@@ -163,11 +166,10 @@ export function weightsFile(weights: Float64Array): WorkWeightsFile {
     levelsPerUnit,
     textShare,
     sureFrom: [
-      { upToParts: 5, chance: 0.9 },
-      { upToParts: 8, chance: 0.985 },
-      { upToParts: 1000, chance: 0.99 },
+      { upToParts: 5, chance: 0.92 },
+      { upToParts: 8, chance: 0.988 },
     ],
-    sureAlone: 0.99,
+    sureAlone: 0.992,
     doubtBelow: 0.7,
     rulesFrom: 0.6,
     weights: lines,
