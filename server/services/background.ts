@@ -1,7 +1,10 @@
 import { Worker } from 'node:worker_threads';
 import type { Context } from '../context.ts';
+import type { FleetAsk } from '../fleetAsk.ts';
 import { workerFile } from '../files/workerFile.ts';
 import { revisionOf } from '../store/settings.ts';
+import { answerKey } from './fleetAnswers.ts';
+import { questionOf } from './fleetQuestion.ts';
 import { fleetThreadLimits } from './threadLimits.ts';
 import { performTask, type BackgroundTask } from './backgroundTask.ts';
 
@@ -25,7 +28,14 @@ interface Lane {
   last: Promise<void>;
   worker: Worker | null;
   rest: NodeJS.Timeout | null;
+  /** since when it compares with the past, ms; null: it does something else */
+  comparingSince: number | null;
 }
+
+/** What the records were like before: it gives way to questions about the records as they are. */
+const comparison: FleetAsk = { name: 'moves' };
+/** A comparison that has run this long is ended for that, ms; a shorter one is soon done. */
+const longMs = 5000;
 
 /** How long an idle worker keeps its fleet in memory. */
 const restMs = 180_000;
@@ -56,8 +66,18 @@ export class Background {
   /** Learns anew from the records as they are now, once more if that is under way; only where it is off the request thread. */
   async refit(): Promise<void> {
     if (!this.refits) return;
-    const revision = await revisionOf(await this.context.current());
-    this.start(`refit ${revision}`, { kind: 'refit' }, 1);
+    const store = await this.context.current();
+    const lane = this.laneOf({ kind: 'refit' });
+    if (lane.comparingSince !== null && performance.now() - lane.comparingSince > longMs)
+      await this.end(lane);
+    const { finished } = this.start(`refit ${await revisionOf(store)}`, { kind: 'refit' }, 1);
+    void finished.then(() => this.compare());
+  }
+
+  private async compare(): Promise<void> {
+    const store = await this.context.current();
+    const key = answerKey(await questionOf(this.context, store), comparison);
+    this.start(key, { kind: 'answer', ask: comparison }, 1);
   }
 
   /**
@@ -84,7 +104,12 @@ export class Background {
 
   private laneOf({ kind }: BackgroundTask): Lane {
     const name = kind === 'refit' ? 'answer' : kind;
-    const lane = this.lanes.get(name) ?? { last: Promise.resolve(), worker: null, rest: null };
+    const lane = this.lanes.get(name) ?? {
+      last: Promise.resolve(),
+      worker: null,
+      rest: null,
+      comparingSince: null,
+    };
     this.lanes.set(name, lane);
     return lane;
   }
@@ -96,6 +121,7 @@ export class Background {
       return this.context.current().then((store) => performTask(this.context, store, task, told));
     if (lane.rest !== null) clearTimeout(lane.rest);
     const worker = lane.worker ?? this.begin(lane, file);
+    if (task.kind === 'answer' && task.ask.name === comparison.name) lane.comparingSince = performance.now();
     let leave = (): unknown => null;
     return new Promise<void>((resolve, reject) => {
       const heard = (word: WorkerWord): void => {
@@ -109,6 +135,7 @@ export class Background {
       worker.postMessage(task);
     }).finally(() => {
       leave();
+      lane.comparingSince = null;
       lane.rest = setTimeout(() => void this.end(lane), restMs).unref();
     });
   }

@@ -18,7 +18,7 @@ export type BackgroundTask =
   | { readonly kind: 'budget'; readonly request: BudgetRequest }
   | { readonly kind: 'plan'; readonly query: Required<PlanQuery> }
   | { readonly kind: 'answer'; readonly ask: FleetAsk }
-  /** learns anew from the records, and works out the answers of the first page */
+  /** learns anew from the records, and works out the answers of the first page but for the comparison with the past */
   | { readonly kind: 'refit' };
 
 /** Does one task on the store. */
@@ -45,13 +45,11 @@ export async function performTask(
     await answerHere(context, store, task.ask);
     return;
   }
-  // those that need the fleet as it is now go first: it may not stay in memory beside that of a week ago
   for (const name of ['assessment', 'list', 'promise', 'samples'] as const)
     await answerHere(context, store, { name });
   const question = await questionOf(context, store);
   const fit = keptFit(store, question);
   if (fit !== null) keepVersion(context, store, question.day, fit);
-  await answerHere(context, store, { name: 'moves' });
 }
 
 /** Keeps the version of a fit, when it is a new one, with what moved. */
