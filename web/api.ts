@@ -29,7 +29,7 @@ export class RequestError extends Error {
 /** What to do about an answer that gives no reason, such as that of a gateway in front of the server. */
 function statusWords(status: number): string {
   if (status === 401 || status === 403)
-    return 'The server no longer knows who you are. Sign in again in another window, then send this again here.';
+    return 'The server no longer knows who you are. Sign in again in another window, then try again here.';
   if (status >= 502 && status <= 504)
     return 'The server is not to be reached just now. Wait a minute, then try again.';
   return `The server answered with ${status}. Try again; if that stays, look at its log.`;

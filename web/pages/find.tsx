@@ -62,13 +62,15 @@ export function FindPage() {
         <>
           <ScanUnit onRead={scanned} />
           <p class="muted" role="status">
-            {typed.trim() === ''
-              ? `${counted(data.units.length, 'unit')} in service.`
-              : found.length === 0
-                ? `No unit in service answers to “${typed.trim()}”. Check the number, or bring the unit in on the page Intake.`
-                : found.length > shown
-                  ? `${counted(found.length, 'unit')} answer; the first ${shown} are shown.`
-                  : `${counted(found.length, 'unit answers', 'units answer')}.`}
+            {data.units.length === 0
+              ? 'No unit is in service yet. Bring the units in on the page Intake.'
+              : typed.trim() === ''
+                ? `${counted(data.units.length, 'unit')} in service.`
+                : found.length === 0
+                  ? `No unit in service answers to “${typed.trim()}”. Check the number, or bring the unit in on the page Intake.`
+                  : found.length > shown
+                    ? `${counted(found.length, 'unit')} answer; the first ${shown} are shown.`
+                    : `${counted(found.length, 'unit answers', 'units answer')}.`}
           </p>
           <ul class="find-units">
             {found.slice(0, shown).map((unit) => (

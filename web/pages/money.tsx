@@ -128,7 +128,15 @@ export function MoneyPage() {
           {working !== null && (
             <Loading what={`the budget case${data === null ? '' : ' anew'}: ${working}`} />
           )}
-          {data !== null && <MoneyStatement data={data} />}
+          {data !== null &&
+            (data.units === 0 ? (
+              <Notice
+                kind="hint"
+                words="There are no units yet, so there is nothing to plan for. Bring your records in on the page Intake."
+              />
+            ) : (
+              <MoneyStatement data={data} />
+            ))}
         </div>
         <MoneyForm
           key={JSON.stringify([query, data !== null])}
@@ -142,7 +150,7 @@ export function MoneyPage() {
       {other.error !== null && (
         <Notice kind="fault" words={other.error} action="Try again" onAction={other.again} />
       )}
-      {data !== null && (
+      {data !== null && data.units > 0 && (
         <>
           <p>
             To hand on: <a href={`/api/budget.pdf?${asQuery(asked)}`}>report (PDF)</a>,{' '}

@@ -53,6 +53,15 @@ export function Monitor() {
         )}
       </main>
     );
+  if (fleet.data.units.length === 0)
+    return (
+      <main class="wall" id="page">
+        <h1>Attention</h1>
+        <p>
+          There are no units yet. <a href="/intake">To Intake</a>
+        </p>
+      </main>
+    );
   const { asOf, newestRecordOn } = fleet.data;
   const urgent = [...fleet.data.units]
     .filter((unit) => unit.call !== 'clear')

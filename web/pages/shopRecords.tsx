@@ -93,6 +93,9 @@ function Records({ records, again }: { records: Answer<'shopRecords'>; again: ()
           {words}.
         </p>
       ))}
+      {records.sites.length === 0 && (
+        <p>No site is on record yet. Bring a file of sites in on the page Intake.</p>
+      )}
       <LineTable
         label="Sites"
         header={['Site', 'Bays', 'Open', 'Weekdays', 'Time zone']}
@@ -108,6 +111,9 @@ function Records({ records, again }: { records: Answer<'shopRecords'>; again: ()
         }))}
       />
       <h2>Technicians</h2>
+      {records.technicians.length === 0 && (
+        <p>No technician is on record yet. Name one below, or bring a file of technicians in.</p>
+      )}
       <LineTable
         label="Technicians"
         header={['Name', 'Site', 'Can do', 'Hours a day', 'Away']}

@@ -89,7 +89,7 @@ function AttentionCells({ unit, asOf, chanceTitle }: CellsProps) {
           {modelWords(unit.reason)}
           {unit.furtherReasons > 0 && (
             <>
-              {' '}
+              {'; '}
               <a
                 class="further"
                 href={page}

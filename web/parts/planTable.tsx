@@ -9,8 +9,9 @@ interface TableProps {
   readonly rows: readonly { readonly key: string; readonly cells: readonly ComponentChild[] }[];
 }
 
-/** A plain table in a frame that scrolls, blocks on a phone; the first cell of a row names it. */
+/** A plain table in a frame that scrolls, blocks on a phone, nothing without rows; the first cell of a row names it. */
 export function LineTable({ label, header, numbers = [], rows }: TableProps) {
+  if (rows.length === 0) return null;
   const of = (title: string): string | undefined => (numbers.includes(title) ? 'number' : undefined);
   return (
     <div class="table-frame plan-table" tabIndex={0} role="region" aria-label={label}>
