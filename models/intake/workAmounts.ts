@@ -38,7 +38,7 @@ const numberWords: Readonly<Record<string, number>> = {
   dos: 2,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|liters?|litres?|litros?|litri|litry|litru|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
 const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
@@ -53,6 +53,7 @@ const plainUnits: Readonly<Record<string, string>> = {
   ltr: 'l',
   ltrs: 'l',
   litr: 'l',
+  litern: 'l',
   litru: 'l',
   cuarto: 'qt',
   cuartos: 'qt',
@@ -76,12 +77,31 @@ function toNumber(text: string): number {
 const namedNumber =
   /\b(?:bus|truck|unit|van|car|wo|ro|no|nr|inv|part|pn|po)\s*[.#:]*\s*#?\s*\d+\b(?![.,]\d)(?!\s*-?\s*(?:x|q|qts?|quarts?|l|lt|lts|ltrs?|lit(?:er|re|ro)s?|gals?|gallons?|pts?|pints?|ml)\b)/g;
 
+const oilGrades = new Set([
+  '0-16',
+  '0-20',
+  '0-30',
+  '0-40',
+  '5-20',
+  '5-30',
+  '5-40',
+  '10-30',
+  '10-40',
+  '15-40',
+]);
+const asGrade = (match: string, cold: string, hot: string) =>
+  oilGrades.has(match) ? `${cold}w-${hot}` : match;
+
 /** "A quart", "lt 4,5" and ".7 l" written as the others are; numbers that are names left out. */
 function plainAmounts(folded: string): string {
   return (
     folded
       .replace(namedNumber, ' ')
-      .replace(/\ban? (?=(?:quart|litre|liter|gallon|pint)\b)/g, '1 ')
+      // An engine by its size: "5.3L V8".
+      .replace(/\b\d\.\d\s?l\s+(?:[vil]-?\d{1,2}|inline|turbo|diesel)\b/g, ' ')
+      // A grade without its letter: "15-40", no range of something measured.
+      .replace(/\b(0|5|10|15)-(16|20|30|40)\b(?!\s*(?:mm|psi|bar|mi|km|min|h|deg|%|,\d|\d))/g, asGrade)
+      .replace(/(?<!half )\b(?:an?|another|one more) (?=(?:quart|litre|liter|gallon|pint|qt)\b)/g, '1 ')
       .replace(
         /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:(?:l|lt|ltr)\b|[w/]))/g,
         '$2 $1',

@@ -29,6 +29,11 @@ const isWanted =
 const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se queda|mant|lasciat|zosta)/;
 const isDone = /^(done|performed|complete|completed|carried out)$/;
 
+/** "Not needed yet per sticker": what follows only says who says so. */
+const isReason = /^(per|by|laut|selon|segun|acc|according to)$/;
+const doesOther = (part: Part | undefined) =>
+  part?.sign.is === 'action' && (part.sign.action === 'mend' || part.sign.action === 'clean');
+
 const saysNothing = new Set(['filler', 'link', 'number', 'bank', 'plain', 'join', 'stop']);
 
 /** A clause of its own that says it was done after all: "done", "installed today". */
@@ -100,7 +105,16 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         continue;
       // "Belt due at 100k - done".
       if (isWanted.test(part.text) && isDoneOnly(clauses[clauseAt + 1] ?? [])) continue;
-      if (places.some((place) => place.at > at && isNamed(place.part) && !isVague(place.part))) {
+      // "Declined flush": it has an object of its own.
+      const refusesAnother =
+        is === 'refused' && parts[at + 1]?.sign.is === 'action' && doesOther(parts[at + 1]);
+      if (refusesAnother) continue;
+      const isOwn = (place: { readonly part: Part; readonly at: number }) =>
+        place.at > at &&
+        isNamed(place.part) &&
+        !isVague(place.part) &&
+        !isReason.test(parts[place.at - 1]?.text ?? '');
+      if (places.some(isOwn)) {
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
       // "Chain inspected; replacement declined": the look was had.
