@@ -67,7 +67,8 @@ const modifies: Readonly<Record<string, readonly string[]>> = {
   oil: ['filter', 'bare_filter', 'oil_level'],
 };
 
-const ofWord = /^(for|of|on|from|der|des|fur|pour|para|voor|de|del|do|da|du|van|von|vom|til|till|della|dello)$/;
+const ofWord =
+  /^(for|of|on|from|der|des|fur|pour|para|voor|de|del|do|da|du|van|von|vom|til|till|della|dello)$/;
 
 const romanceOf = /^(a|d|de|del|di|do|dell)$/;
 

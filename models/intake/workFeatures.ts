@@ -1,5 +1,7 @@
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import type { WorkTrace } from './workTrace.ts';
+import { fineSign, roughSign, signsAround } from './workAround.ts';
+import { hashOf, mixed } from './workHash.ts';
 import type { Part } from './workSigns.ts';
 
 /** What the rules answered; the second reader weighs it as one sign among others. */
@@ -15,13 +17,6 @@ export const readKinds = workKinds.filter((kind) => kind !== 'other');
 export interface WorkFeatures {
   readonly ofText: readonly number[];
   readonly ofKind: readonly (readonly number[])[];
-}
-
-/** FNV-1a over UTF-16 units, 32 bits: a public hash, the same everywhere. */
-export function hashOf(text: string): number {
-  let hash = 0x811c9dc5;
-  for (let at = 0; at < text.length; at += 1) hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);
-  return hash >>> 0;
 }
 
 /** Kinds that a thing of the catalog speaks of, where it is not the kind of the same name. */
@@ -44,84 +39,6 @@ function kindsOf({ sign }: Part): readonly string[] {
   if (sign.is !== 'action') return [];
   if (sign.action === 'inspect') return ['inspection'];
   return sign.action === 'top_up' || sign.action === 'fill' ? ['top_up'] : [];
-}
-
-const roughSign = ({ sign }: Part) => (sign.is === 'action' ? `a:${sign.action}` : sign.is);
-function fineSign(part: Part): string {
-  const { sign } = part;
-  if (sign.is === 'job') return `job:${sign.works.join('+')}`;
-  return sign.is === 'thing' ? `t:${sign.thing}` : roughSign(part);
-}
-
-/** Words for a thing that was named before: "replaced sensor", "fitted a new one". */
-const bareNouns =
-  /^(sensors?|valves?|parts?|units?|ones?|both|it|them|assembly|kit|hose|belt|all|this|that|each|complete|pair|set|element)$/;
-
-/** A clause in short: what was done in it, and whether it names a thing of its own. */
-function clauseSign(clause: readonly Part[]): string {
-  const marks = new Set<string>();
-  for (const part of clause) {
-    const { is } = part.sign;
-    if (is === 'action' || telling.has(is)) marks.add(roughSign(part));
-    else if (is === 'job' || is === 'thing') marks.add('ours');
-    else if (bareNouns.test(part.text)) marks.add('bare');
-    else if (is === 'foreign' || is === 'oily' || is === 'unknown') marks.add('else');
-  }
-  return [...marks].sort().join(' ');
-}
-
-/** The clauses after a mention, up to the next thing of ours, and the one before. */
-function clausesAround(parts: readonly Part[], at: number, add: (sign: string) => void): void {
-  const clauses: Part[][] = [[]];
-  let own = 0;
-  parts.forEach((part, place) => {
-    if (place === at) own = clauses.length - 1;
-    if (part.sign.is === 'stop') clauses.push([]);
-    else clauses[clauses.length - 1]?.push(part);
-  });
-  add(`k0 ${clauseSign(clauses[own] ?? [])}`);
-  add(`k- ${clauseSign(clauses[own - 1] ?? [])}`);
-  for (let on = own + 1; on <= own + 3 && on < clauses.length; on += 1) {
-    const sign = clauseSign(clauses[on] ?? []);
-    add(`k${on - own} ${sign}`);
-    add(`k+ ${sign}`);
-    if (sign.includes('ours')) break;
-  }
-}
-
-const telling = new Set(['action', 'undone', 'refused', 'ahead', 'without', 'fine', 'symptom']);
-
-/** What stands around one mention of a kind: its neighbours, its clause, the nearest telling word on either side. */
-function aroundMention(live: readonly Part[], at: number, add: (sign: string) => void): void {
-  const near = (place: number) => {
-    const part = live[place];
-    return part === undefined ? '|' : roughSign(part);
-  };
-  for (let off = -4; off <= 4; off += 1) {
-    if (off === 0) continue;
-    if (Math.abs(off) <= 3) add(`o${off}${near(at + off)}`);
-    add(`${off < 0 ? 'l' : 'r'}${near(at + off)}`);
-    const text = live[at + off]?.text;
-    if (text !== undefined && Math.abs(off) <= 2) add(`w${off}${text}`);
-  }
-  add(`lr${near(at - 1)} ${near(at + 1)}`);
-  add(`ll${near(at - 2)} ${near(at - 1)}`);
-  add(`rr${near(at + 1)} ${near(at + 2)}`);
-  const isStop = (place: number) => live[place]?.sign.is === 'stop';
-  let from = at;
-  while (from > 0 && !isStop(from - 1)) from -= 1;
-  let to = at;
-  while (to < live.length - 1 && !isStop(to + 1)) to += 1;
-  for (let place = from; place <= to; place += 1)
-    if (place !== at) add(`c${place < at ? '<' : '>'}${near(place)}`);
-  add(`n${near(to + 2)}`);
-  for (const step of [-1, 1]) {
-    let stops = 0;
-    let place = at + step;
-    for (; place >= 0 && place < live.length && !telling.has(live[place]?.sign.is ?? ''); place += step)
-      if (isStop(place)) stops += 1;
-    add(`t${step}${near(place)}${Math.min(2, stops)}`);
-  }
 }
 
 /**
@@ -149,49 +66,47 @@ export function featuresOf(trace: WorkTrace, answer: RuleAnswer): WorkFeatures {
   const liters = marked.amounts[0]?.liters ?? 0;
   const amount = liters === 0 ? 'none' : liters < 2.5 ? 'little' : liters < 12 ? 'fill' : 'much';
   const unknown = Math.min(3, parts.filter(({ sign }) => sign.is === 'unknown').length);
-  const said = new Set(live.map(roughSign));
   const level = Math.floor(answer.confidence * 10);
+  const ofAll = new Set(
+    [...live.map((part) => `said ${roughSign(part)}`), ...answer.works.map((work) => `rules ${work}`)]
+      .concat('bias', `amount ${amount}`, `unknown ${unknown}`)
+      .map(hashOf),
+  );
+  const around: ReadonlySet<number>[] = [];
   const ofKind = readKinds.map((kind) => {
-    const shared = new Set<string>();
-    const own = new Set<string>([`bias`, `amount ${amount}`, `unknown ${unknown}`]);
-    for (const sign of said) own.add(`said ${sign}`);
-    for (const work of answer.works) own.add(`rules ${work}`);
+    const shared = new Set<number>();
+    const own = new Set<number>(ofAll);
+    const add = (sign: string) => shared.add(hashOf(sign));
     const isAnswer = answer.works.includes(kind);
-    shared.add(`answer ${isAnswer ? 'yes' : answer.works.includes('other') ? 'none' : 'no'}`);
-    shared.add(`answer ${isAnswer ? 'yes' : 'no'} ${level}`);
-    if (isAnswer) shared.add(`answers ${Math.min(3, answer.works.length)}`);
-    const sure = Math.max(0, ...jobs.filter(({ work }) => work === kind).map((job) => job.sure));
-    shared.add(`job ${Math.ceil(sure * 5)}`);
-    const mentions = live.flatMap((part, at) => (kindsOf(part).includes(kind) ? [at] : []));
-    shared.add(`mentions ${Math.min(3, mentions.length)}`);
-    for (const at of mentions) {
-      const part = live[at];
-      if (part === undefined) continue;
-      shared.add(`is ${part.sign.is === 'job' ? 'job' : fineSign(part)}${part.exact ? '' : ' ~'}`);
-      own.add(`text ${part.text}`);
-      shared.add(`dropped ${dropped.get(part) ?? 'no'} ${part.sign.is}`);
-      aroundMention(live, at, (sign) => shared.add(sign));
-      clausesAround(parts, parts.indexOf(part), (sign) => shared.add(sign));
-    }
-    return hashesOf(shared, own, kind);
+    add(`answer ${isAnswer ? 'yes' : answer.works.includes('other') ? 'none' : 'no'}`);
+    add(`answer ${isAnswer ? 'yes' : 'no'} ${level}`);
+    if (isAnswer) add(`answers ${Math.min(3, answer.works.length)}`);
+    let sure = 0;
+    for (const job of jobs) if (job.work === kind) sure = Math.max(sure, job.sure);
+    add(`job ${Math.ceil(sure * 5)}`);
+    let mentions = 0;
+    live.forEach((part, at) => {
+      if (!kindsOf(part).includes(kind)) return;
+      mentions += 1;
+      add(`is ${part.sign.is === 'job' ? 'job' : fineSign(part)}${part.exact ? '' : ' ~'}`);
+      own.add(hashOf(`text ${part.text}`));
+      add(`dropped ${dropped.get(part) ?? 'no'} ${part.sign.is}`);
+      for (const sign of (around[at] ??= signsAround(parts, live, at))) shared.add(sign);
+    });
+    add(`mentions ${Math.min(3, mentions)}`);
+    return hashesOf(shared, own, saltOf[kind] ?? 0);
   });
   return { ofText: [...ofText].map(hashOf), ofKind };
 }
 
-function hashesOf(shared: ReadonlySet<string>, own: ReadonlySet<string>, kind: string): number[] {
-  const salt = hashOf(kind);
-  const hashes: number[] = [];
-  for (const sign of shared) {
-    const hash = hashOf(sign);
-    hashes.push(hash, mixed(hash, salt));
-  }
-  for (const sign of own) hashes.push(mixed(hashOf(sign), salt));
-  return hashes;
-}
+const saltOf: Readonly<Record<string, number>> = Object.fromEntries(
+  readKinds.map((kind) => [kind, hashOf(kind)]),
+);
 
-/** One hash out of two. */
-export function mixed(hash: number, salt: number): number {
-  let sum = Math.imul(hash ^ (hash >>> 15) ^ salt, 0x2c1b3c6d);
-  sum ^= sum >>> 12;
-  return Math.imul(sum, 0x297a2d39) >>> 0;
+/** Every shared sign counts for all kinds alike and for the kind alone, its own signs for the kind alone. */
+function hashesOf(shared: ReadonlySet<number>, own: ReadonlySet<number>, salt: number): number[] {
+  const hashes: number[] = [];
+  for (const hash of shared) hashes.push(hash, mixed(hash, salt));
+  for (const hash of own) hashes.push(mixed(hash, salt));
+  return hashes;
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { WorkKind } from '../schema/service.ts';
-import { featuresOf, hashOf, mixed, readKinds, type RuleAnswer, type WorkFeatures } from './workFeatures.ts';
+import { featuresOf, readKinds, type RuleAnswer, type WorkFeatures } from './workFeatures.ts';
+import { hashOf, mixed } from './workHash.ts';
 import type { WorkTrace } from './workTrace.ts';
 
 /** Levels on either side of nothing, and the character that stands for nothing, in the file of weights. */

@@ -1,5 +1,6 @@
 import type { WorkKind } from '../../../../models/schema/service.ts';
-import { featuresOf, hashOf, readKinds } from '../../../../models/intake/workFeatures.ts';
+import { featuresOf, readKinds } from '../../../../models/intake/workFeatures.ts';
+import { hashOf } from '../../../../models/intake/workHash.ts';
 import {
   logOdds,
   noWeight,
