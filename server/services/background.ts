@@ -50,6 +50,7 @@ export class Background {
   readonly refits: boolean;
   private readonly tasks = new Map<string, Progress>();
   private readonly lanes = new Map<string, Lane>();
+  private isClosed = false;
 
   constructor(context: Context, options: { refits: boolean }) {
     this.context = context;
@@ -71,10 +72,12 @@ export class Background {
     if (lane.comparingSince !== null && performance.now() - lane.comparingSince > longMs)
       await this.end(lane);
     const { finished } = this.start(`refit ${await revisionOf(store)}`, { kind: 'refit' }, 1);
-    void finished.then(() => this.compare());
+    // a fault shows when the comparison is asked for
+    void finished.then(() => this.compare()).catch(() => undefined);
   }
 
   private async compare(): Promise<void> {
+    if (this.isClosed) return;
     const store = await this.context.current();
     const key = answerKey(await questionOf(this.context, store), comparison);
     this.start(key, { kind: 'answer', ask: comparison }, 1);
@@ -163,6 +166,7 @@ export class Background {
 
   /** Ends what is under way; its question is worked out when it is asked again. */
   async close(): Promise<void> {
+    this.isClosed = true;
     await Promise.all([...this.lanes.values()].map((lane) => this.end(lane)));
   }
 }
