@@ -75,6 +75,12 @@ export async function runCommand(
     .option('--host <address>', 'address to listen on', '127.0.0.1')
     .option('--port <number>', 'port to listen on', wholeNumber(0, 65535), defaultPort)
     .option('--watch <folder>', 'take in whatever is laid into this folder')
+    .addOption(
+      new Option('--corrected <how>', 'what a corrected file laid into it does; else it is refused').choices([
+        'replace',
+        'add',
+      ]),
+    )
     .action(async (options) => serve(pathsFor(options.store), options));
   verb('intake', 'brings CSV, TSV or XLSX files in')
     .argument('<file...>', 'files, in any order')

@@ -17,7 +17,7 @@ const loopback = ['127.0.0.1', 'localhost', '[::1]'];
  */
 export async function serve(
   paths: Paths,
-  options: { host: string; port: number; watch?: string },
+  options: { host: string; port: number; watch?: string; corrected?: 'replace' | 'add' },
 ): Promise<void> {
   if (!loopback.includes(options.host) && options.host !== '::1')
     throw new Refusal(
@@ -28,7 +28,8 @@ export async function serve(
   await context.current();
   const background = new Background(context, { refits: true });
   const server = createServer(makeApp(context, loopback, say, background));
-  const watch = options.watch === undefined ? null : await openWatch(context, options.watch, say);
+  const watch =
+    options.watch === undefined ? null : await openWatch(context, options.watch, options.corrected, say);
   await listen(server, options);
   const { port } = server.address() as AddressInfo;
   process.stdout.write(`Sumpwise is at http://127.0.0.1:${port}\n`);
@@ -53,6 +54,7 @@ export async function serve(
 async function openWatch(
   context: Context,
   folder: string,
+  corrected: 'replace' | 'add' | undefined,
   say: (line: string) => void,
 ): Promise<WatchFolder> {
   if (!existsSync(folder) || !statSync(folder).isDirectory())
@@ -61,6 +63,7 @@ async function openWatch(
     folder,
     storeFile: async () => (await context.own()).file,
     today: context.today,
+    ...(corrected !== undefined && { corrected }),
     say,
   });
   await watch.open().catch((error: unknown) => {

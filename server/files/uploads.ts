@@ -8,6 +8,8 @@ import { pipeline } from 'node:stream/promises';
 /** The largest file taken over HTTP, bytes. */
 export const maxUploadBytes = 400_000_000;
 const keepHours = 24;
+/** Longest name of an uploaded file, bytes: with the id before it, it still is a name for the disk. */
+export const maxNameBytes = 200;
 
 export interface Upload {
   readonly upload: string;
@@ -15,16 +17,20 @@ export interface Upload {
   readonly bytes: number;
 }
 
-/** Writes a body to disk under a new id; removes it again when it is too large. Uploads older than a day go. */
+/**
+ * Writes a body to disk under a new id; removes it again when it is too large. Uploads older than a day go.
+ * @returns what was kept, or why nothing was: the body is too large, the name no name that a disk takes
+ */
 export async function keepUpload(
   folder: string,
   name: string,
   body: Readable,
-): Promise<Upload | 'too_large'> {
+): Promise<Upload | 'too_large' | 'bad_name'> {
+  const plainName = basename(name.replaceAll('\\', '/'));
+  if (Buffer.byteLength(plainName) > maxNameBytes || plainName.includes('\0')) return 'bad_name';
   await mkdir(folder, { recursive: true });
   await removeOld(folder);
   const id = randomUUID();
-  const plainName = basename(name.replaceAll('\\', '/'));
   const file = join(folder, `${id}__${plainName}`);
   let bytes = 0;
   let tooLarge = false;

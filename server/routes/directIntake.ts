@@ -4,6 +4,7 @@ import { directIntakeOptions } from '../../models/schema/intakeEndpoints.ts';
 import type { Context } from '../context.ts';
 import { findUpload, keepUpload, maxUploadBytes, removeUpload } from '../files/uploads.ts';
 import type { NamedFile } from '../services/intake/openFiles.ts';
+import { badName } from './badName.ts';
 import { takeForRequest } from './intake.ts';
 import { Problem } from './problem.ts';
 
@@ -13,6 +14,7 @@ export const maxFormBytes = 50_000_000;
 async function keep(context: Context, name: string, body: Readable): Promise<NamedFile> {
   const { uploads } = context.paths;
   const kept = await keepUpload(uploads, name, body);
+  if (kept === 'bad_name') throw badName(name);
   if (kept === 'too_large')
     throw new Problem(413, 'too_large', `${name} is larger than ${maxUploadBytes / 1e6} MB. Split it.`);
   const found = await findUpload(uploads, kept.upload);

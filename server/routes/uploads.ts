@@ -3,12 +3,14 @@ import type { Context } from '../context.ts';
 import { keepUpload, maxUploadBytes } from '../files/uploads.ts';
 import { profileUpload } from '../services/profileUpload.ts';
 import { serveEndpoint } from './endpoint.ts';
+import { badName } from './badName.ts';
 import { Problem } from './problem.ts';
 
 /** Files on their way to an intake: the body goes straight to disk, never into memory whole. */
 export function uploadRoutes(app: Express, context: Context): void {
   serveEndpoint(app, 'upload', async ({ query, request }) => {
     const kept = await keepUpload(context.paths.uploads, query.name, request);
+    if (kept === 'bad_name') throw badName(query.name);
     if (kept === 'too_large')
       throw new Problem(
         413,

@@ -97,6 +97,9 @@ function asked(
   };
 }
 
+/** Share of an intake that comparing with files of the same name takes, where there are any. */
+const comparingShare = 0.3;
+
 async function takeOpened(
   store: Store,
   opened: OpenedFiles,
@@ -105,9 +108,21 @@ async function takeOpened(
 ): Promise<IntakeReport> {
   const names = vocabulary();
   const corrections: Correction[] = [];
+  let compared = 0;
   if (options.corrected !== 'add')
-    for (const table of opened.tables) {
-      const found = await findCorrection(store, table, options.today, options.corrected === 'replace');
+    for (const [index, table] of opened.tables.entries()) {
+      const weight = comparingShare / opened.tables.length;
+      const found = await findCorrection(
+        store,
+        table,
+        options.today,
+        options.corrected === 'replace',
+        async (rows, share) => {
+          compared = comparingShare;
+          const file = `${table.file}, beside the file of this name`;
+          await tell(options, { file, rows, share, before: index * weight, weight });
+        },
+      );
       if (found !== null) corrections.push(found);
     }
   if (options.corrected === undefined) {
@@ -133,9 +148,11 @@ async function takeOpened(
       touched,
     };
     const reports = [];
-    const weight = 1 / opened.tables.length;
-    for (const [index, table] of opened.tables.entries())
-      reports.push(await takeTable(writer, table, names, known, options, { before: index * weight, weight }));
+    const weight = (1 - compared) / opened.tables.length;
+    for (const [index, table] of opened.tables.entries()) {
+      const part = { before: compared + index * weight, weight };
+      reports.push(await takeTable(writer, table, names, known, options, part));
+    }
     writer.endReading();
     await tell(options, { file: 'meters and visits over time', rows: 0, share: 1, before: 0, weight: 1 });
     const triedAgain = tryUnknownUnits(store, writer, names, known, options.today);

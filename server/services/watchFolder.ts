@@ -8,6 +8,8 @@ export interface WatchOptions {
   /** path of the store; asked for each file, since the first intake makes it */
   readonly storeFile: () => Promise<string>;
   readonly today: () => string;
+  /** what a corrected version of an earlier file does; left out: it is refused with its differences */
+  readonly corrected?: 'replace' | 'add';
   /** writes one line */
   readonly say: (line: string) => void;
   /** how often the folder is looked at */
@@ -77,15 +79,23 @@ export class WatchFolder {
     return Date.now() - before.since >= (this.options.settledMs ?? 5000);
   }
 
+  /** The answer given beforehand is for files that would be asked about, not for every file of a name seen before. */
+  private async read(name: string, path: string): Promise<IntakeReport> {
+    const { storeFile, today, corrected } = this.options;
+    const how = { dryRun: false, by: 'watched folder', today: today() };
+    const report = await takeIn(await storeFile(), [{ name, path }], how);
+    const isAsked =
+      report.questions.length > 0 && report.questions.every(({ code }) => code === 'corrected_file');
+    return isAsked && corrected !== undefined
+      ? takeIn(await storeFile(), [{ name, path }], { ...how, corrected })
+      : report;
+  }
+
   private async take(name: string): Promise<void> {
     const path = join(this.options.folder, name);
     let report: IntakeReport;
     try {
-      report = await takeIn(await this.options.storeFile(), [{ name, path }], {
-        dryRun: false,
-        by: 'watched folder',
-        today: this.options.today(),
-      });
+      report = await this.read(name, path);
     } catch (error) {
       // Not the file's fault: it stays, and is tried again once it has settled anew.
       this.seen.delete(name);

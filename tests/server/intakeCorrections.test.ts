@@ -1,4 +1,5 @@
 import { afterEach, describe, expect, test } from 'vitest';
+import type { IntakeProgress } from '../../server/services/intake/intakeProgress.ts';
 import { takeIn, type TakeInOptions } from '../../server/services/takeIn.ts';
 import { decideHeld } from '../../server/services/decideHeld.ts';
 import { listHeld } from '../../server/store/heldRows.ts';
@@ -71,6 +72,28 @@ describe('a corrected file', () => {
     expect(report.files[0].corrects?.goneRows).toEqual([
       { line: 5, cells: ['X2', '2023-02-01', '18000', 'oil change', '5'] },
     ]);
+    expect(await rows()).toEqual(before);
+  });
+
+  test('is compared in sight: how far it is goes up from the first row, and calling it off changes nothing', async () => {
+    const { take, rows } = await begin();
+    const before = await rows();
+    const seen: IntakeProgress[] = [];
+    await take('service.csv', corrected, {
+      corrected: 'replace',
+      dryRun: true,
+      progress: (at) => seen.push(at),
+    });
+    const shares = seen.map(({ share }) => share);
+    expect(seen[0]?.file).toBe('service.csv, beside the file of this name');
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    const stop = new AbortController();
+    const called = take('service.csv', corrected, {
+      corrected: 'replace',
+      signal: stop.signal,
+      progress: () => stop.abort(),
+    });
+    await expect(called).rejects.toThrow(/called off/);
     expect(await rows()).toEqual(before);
   });
 

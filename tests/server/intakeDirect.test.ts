@@ -128,6 +128,22 @@ test('a long intake says how far it is; called off, it leaves the store as it wa
   expect(verified.ok).toBe(true);
 });
 
+test('a name that no disk takes is refused in words, on both ways in', async () => {
+  // 255 bytes is the usual limit of a name (NAME_MAX of POSIX on Linux), the id before it included; `ü` is two in UTF-8
+  for (const name of [`${'n'.repeat(230)}.csv`, `${'ü'.repeat(120)}.csv`])
+    for (const path of ['/api/intake', '/api/uploads']) {
+      const answer = await post(`${path}?name=${encodeURIComponent(name)}`, units, csv);
+      expect(answer, path).toMatchObject({ status: 400, body: { code: 'bad_name' } });
+      expect(answer.body.detail).toMatch(/at most 200 bytes .* Rename the file/);
+    }
+  const form = new FormData();
+  form.append('file', new File([units], `${'n'.repeat(300)}.csv`));
+  expect(await post('/api/intake', form)).toMatchObject({ status: 400, body: { code: 'bad_name' } });
+  expect((await post(`/api/uploads?name=${'n'.repeat(300)}.csv`, units, csv)).status).toBe(400);
+  const fits = `${'n'.repeat(196)}.csv`;
+  expect(await post(`/api/uploads?name=${fits}`, units, csv)).toMatchObject({ body: { name: fits } });
+});
+
 test('a watched folder takes in whole files once, and says what it refused', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'sumpwise-watch-'));
   const paths = temporaryPaths();
@@ -178,6 +194,53 @@ test('a watched folder takes in whole files once, and says what it refused', asy
     expect(store.sqlite.prepare('SELECT count(*) FROM service').pluck().get()).toBe(2);
     expect(verifyStore(store).ok).toBe(true);
     await store.close();
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+    paths.remove();
+  }
+});
+
+test('a watched folder does with a corrected file what it was told beforehand, and only with such a file', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'sumpwise-watch-'));
+  const paths = temporaryPaths();
+  const lay = async (name: string, text: string, corrected?: 'replace' | 'add') => {
+    const lines: string[] = [];
+    const watch = new WatchFolder({
+      folder,
+      storeFile: () => Promise.resolve(paths.ownStore),
+      today: () => '2024-06-01',
+      say: (line) => lines.push(line),
+      everyMs: 20,
+      settledMs: 40,
+      ...(corrected !== undefined && { corrected }),
+    });
+    writeFileSync(join(folder, name), text);
+    await watch.open();
+    for (let turn = 0; turn < 400 && lines.length === 0; turn += 1)
+      await new Promise((go) => setTimeout(go, 20));
+    await watch.close();
+    return lines.join();
+  };
+  const rows = async () => {
+    const store = await openStore(paths.ownStore);
+    const found = store.sqlite.prepare('SELECT odometer_km FROM service ORDER BY 1').pluck().all();
+    expect(verifyStore(store).ok).toBe(true);
+    await store.close();
+    return found;
+  };
+  const three = `${service}X1,2023-06-10,30000,LOF\n`;
+  try {
+    await lay('units.csv', units);
+    await lay('service.csv', three);
+    const better = three.replace('30000', '30100');
+    expect(await lay('service.csv', better)).toMatch(/refused: service.csv: .*--corrected replace or add/);
+    expect(await rows()).toEqual([18000, 20000, 30000]);
+    expect(await lay('service.csv', better, 'replace')).toMatch(/taken in/);
+    expect(await rows()).toEqual([18000, 20000, 30100]);
+    const nextWeek =
+      'unit_number,serviced_on,odometer_km,work\nX1,2023-12-10,41000,LOF\nX2,2023-12-11,36000,LOF\n';
+    expect(await lay('service.csv', nextWeek, 'replace')).toMatch(/2 accepted/);
+    expect(await rows()).toEqual([18000, 20000, 30100, 36000, 41000]);
   } finally {
     rmSync(folder, { recursive: true, force: true });
     paths.remove();

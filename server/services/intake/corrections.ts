@@ -37,6 +37,7 @@ const nameOf = ({ file, sheet }: ReadyTable): string => (sheet === null ? file :
 
 /**
  * Compares a table with the newest standing file of the same name and columns, row by row.
+ * @param progress told while rows are compared, with their number and the share of the file
  * @returns null when there is none, it is the same file, or too little agrees for a correction
  */
 export async function findCorrection(
@@ -44,6 +45,7 @@ export async function findCorrection(
   table: ReadyTable,
   today: string,
   isTold: boolean,
+  progress: (rows: number, share: number) => Promise<void> = () => Promise.resolve(),
 ): Promise<Correction | null> {
   const { kind, columns } = table.recognised;
   if (kind === null) return null;
@@ -71,9 +73,13 @@ export async function findCorrection(
   };
   const now: LinedRow[] = [];
   let same = 0;
+  let compared = 0;
   let first = '9999';
   let last = '';
-  for await (const batch of table.table.rows())
+  await progress(0, 0);
+  for await (const batch of table.table.rows()) {
+    await progress(compared, table.table.share());
+    compared += batch.length;
     for (const row of batch) {
       if (row.skip !== null) continue;
       const day = dayOf(row.cells);
@@ -87,6 +93,7 @@ export async function findCorrection(
       } else now.push({ line: row.line, cells: row.cells });
       if (now.length > mostDifferent) return null;
     }
+  }
   const lacking: Earlier[] = [];
   for (const row of rowsOfFile(store, earlier.id, kind)) {
     const hash = heldHash(kind, row.raw);
