@@ -19,6 +19,8 @@ export interface DiveEffort {
 /** An earlier step counts this much less than the one after it. */
 const fading = 0.94;
 const leastOften = 0.25;
+/** Long visits settle first, since no whole day is left for them later: a day's length counts as much as this share. */
+const longFirst = 0.5;
 
 /**
  * First plan: visits that the packings put on the same day again and again are settled there, the prices move on for the
@@ -96,8 +98,8 @@ export function diveFirst(
   }
 }
 
-/** Visits and days in order of how often the packings had them. */
-function byShare({ table }: SiteProblem, often: ReadonlyMap<number, number>, total: number) {
+/** Visits and days in order of how often the packings had them, long ones first. */
+function byShare({ table, bundles }: SiteProblem, often: ReadonlyMap<number, number>, total: number) {
   const laneCount = table.lanes.length;
   const dayCount = table.days.length;
   const days = new Map<number, number>();
@@ -106,9 +108,13 @@ function byShare({ table }: SiteProblem, often: ReadonlyMap<number, number>, tot
     days.set(at, (days.get(at) ?? 0) + weight);
   }
   return [...days]
-    .map(([at, weight]) => ({ b: Math.floor(at / dayCount), day: at % dayCount, share: weight / total }))
+    .map(([at, weight]) => {
+      const [b, share] = [Math.floor(at / dayCount), weight / total];
+      const first = share + longFirst * Math.min(1, bundles[b].length.cells / table.dayCells);
+      return { b, day: at % dayCount, share, first };
+    })
     .filter(({ share }) => share > leastOften)
-    .sort((a, b) => b.share - a.share || a.b - b.b || a.day - b.day);
+    .sort((a, b) => b.first - a.first || a.b - b.b || a.day - b.day);
 }
 
 /** The lane of the day that the packings chose most often, else the one that is filled best. */

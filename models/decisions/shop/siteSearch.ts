@@ -1,4 +1,5 @@
 import type { Random } from '../random.ts';
+import { leastGroupCents, makeRoom } from './makeRoom.ts';
 import { insertGroup, removeGroup, restoreGroup, withoutBay, type SiteState } from './siteState.ts';
 
 /** How much is searched. */
@@ -34,9 +35,13 @@ export function buildFirst(state: SiteState, prices: Float64Array | null): void 
   for (const group of order) insertGroup(state, group, prices, never);
 }
 
+/** Share of the rounds in which a dear group asks for room. */
+const roomShare = 0.4;
+
 /**
- * Ruin and recreate: takes the visits of some neighbouring days out and puts them back where they are cheapest, in one of
- * several orders; a dearer plan is kept with a chance that falls to nothing; with no heat it never gets dearer.
+ * Ruin and recreate: takes the visits of some neighbouring days out, or those that lie where a dear one would rather be, and
+ * puts them back where they are cheapest, in one of several orders; a dearer plan is kept with a chance that falls to
+ * nothing; with no heat it never gets dearer.
  * Source: Schrimpf and others, Journal of Computational Physics 159 (2000); Christiaens and Vanden Berghe, Transportation
  * Science 54 (2020), values from memory.
  */
@@ -44,17 +49,22 @@ export function improve(state: SiteState, effort: SearchEffort, random: Random):
   const { problem, chosen, place, groupCents } = state;
   if (problem.groupUnit.length === 0) return;
   const skip = () => random() < 0.02;
+  const leastCents = leastGroupCents(problem);
   const cooling = Math.log(100) / Math.max(1, effort.rounds);
   for (let round = 0; round < effort.rounds; round++) {
     const heat = effort.heatCents * Math.exp(-cooling * round);
-    const out = pickGroups(state, 1 + Math.floor(random() * effort.mostGroups), random);
+    const room = random() < roomShare ? makeRoom(state, leastCents, random) : null;
+    const out = room ?? pickGroups(state, 1 + Math.floor(random() * effort.mostGroups), random);
     let before = 0;
     const former = out.map((g) => {
       before += groupCents[g];
       return { visits: chosen[g], lanes: chosen[g].map((b) => place[b]), cents: groupCents[g] };
     });
     for (const g of out) removeGroup(state, g);
-    for (const g of inOrder(state, out, random)) insertGroup(state, g, null, skip);
+    // who asked for room comes first
+    const again =
+      room === null ? inOrder(state, out, random) : [out[0], ...inOrder(state, out.slice(1), random)];
+    for (const g of again) insertGroup(state, g, null, skip);
     let after = 0;
     for (const g of out) after += groupCents[g];
     if (after <= before - heat * Math.log(1 - random())) continue;
