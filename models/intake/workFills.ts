@@ -4,6 +4,13 @@ import type { Segment } from './workSegment.ts';
 /** More than is ever added between changes of a car's or van's engine. */
 const changeLiters = 2.5;
 
+/** Three quarts low is seen; four litres are a change. */
+const mostAdded = 4;
+
+/** "Put in 2 qts" as well as "filled": which of the two it was is open. */
+const isFill = ({ action, text }: { readonly action: string; readonly text: string }) =>
+  action === 'fill' || (action === 'renew' && text === 'put in');
+
 const drained =
   /\b(drain|drained|dump|dumped|abgelassen|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
 const toTheMark =
@@ -14,7 +21,7 @@ const toTheMark =
  * up to the mark, or with little, it was topped up. What stays open is left as `fill`.
  */
 export function settleFills(segments: readonly Segment[], amounts: readonly Amount[]): void {
-  if (!segments.some(({ actions }) => actions.some(({ action }) => action === 'fill'))) return;
+  if (!segments.some(({ actions }) => actions.some(isFill))) return;
   const said = segments.flatMap(({ parts }) => parts.map(({ text }) => text)).join(' ');
   const isChange = segments.some(({ entries }) =>
     entries.some(({ part: { sign } }) =>
@@ -22,12 +29,17 @@ export function settleFills(segments: readonly Segment[], amounts: readonly Amou
     ),
   );
   for (const segment of segments)
-    segment.actions.forEach(({ action, at, text }, index) => {
-      if (action !== 'fill') return;
+    segment.actions.forEach((done, index) => {
+      const { action, at, text } = done;
       const liters = segment.parts.map(({ amount }) => amounts[amount]?.liters ?? 0).find((size) => size > 0);
+      if (!isFill(done) || (action !== 'fill' && liters === undefined)) return;
       const isMuch = liters !== undefined && liters >= changeLiters;
       const isLittle = liters !== undefined && liters < changeLiters;
-      if (drained.test(said) || isChange || isMuch)
+      // "Low oil light, put in 3 qts": more than is common, and still an addition.
+      const isAddition = toTheMark.test(said) && liters !== undefined && liters < mostAdded;
+      if (isAddition && !isChange && !drained.test(said))
+        segment.actions[index] = { action: 'top_up', at, text };
+      else if (drained.test(said) || isChange || isMuch)
         segment.actions[index] = { action: isLittle ? 'top_up' : 'renew', at, text };
       else if (toTheMark.test(said) || isLittle) segment.actions[index] = { action: 'top_up', at, text };
     });
