@@ -18,6 +18,7 @@ const views = [
   { name: 'units', path: '/units', scheme: 'light' },
   { name: 'find', path: '/find?unit=220', scheme: 'light' },
   { name: 'history', path: '/units/2202/history', scheme: 'light' },
+  { name: 'units-phone', path: '/units', scheme: 'light', width: 360 },
 ] as const;
 
 const site = siteOf();
@@ -64,8 +65,14 @@ function differing(page: Page, one: Buffer, other: Buffer): Promise<number> {
 test('key pages look as their references; WRITE_LOOKS=1 writes them anew, to be looked at before they are kept', async () => {
   const off: string[] = [];
   let last: Buffer | null = null;
-  for (const { name, path, scheme } of views) {
-    const { page } = await openPage(site.browser, { width: 1400, height: 1000, scheme, scale: 0.5 });
+  for (const { name, path, scheme, ...view } of views) {
+    const { page } = await openPage(site.browser, {
+      width: 1400,
+      height: 1000,
+      scheme,
+      scale: 0.5,
+      ...view,
+    });
     await freezeAnswers(page);
     await page.goto(site.server.address + path);
     await settled(page);

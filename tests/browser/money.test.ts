@@ -75,6 +75,16 @@ describe('the money page', () => {
       });
       expect(violations).toEqual([]);
       if (width === 1400) {
+        // what is handed on: the report on paper and the workbook, each whole (signatures of PDF and ZIP files)
+        for (const [name, signature] of [
+          ['report (PDF)', '%PDF-'],
+          ['workbook (XLSX)', 'PK\u0003\u0004'],
+        ] as const) {
+          const link = await page.getByRole('link', { name }).getAttribute('href');
+          const bytes = await (await page.request.get(server.address + link!)).body();
+          expect(bytes.subarray(0, signature.length).toString('latin1')).toBe(signature);
+          expect(bytes.length).toBeGreaterThan(5000);
+        }
         await page.getByLabel('Amount', { exact: true }).fill('0');
         await page.getByRole('button', { name: 'Work it out' }).click();
         await page.getByText('buys nothing that is expected to pay').waitFor({ timeout: 60_000 });
