@@ -1,11 +1,15 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { DutyPolicyShown } from '../../models/schema/policyDocument.ts';
+import { plain } from '../format/measures.ts';
 import type { Theme } from './ink.ts';
 
-/** Cost per 1 000 km against the drain interval: the whole, of that the changes and the wear; today, book and best as lines. */
+/**
+ * Cost per 1 000 of the reader's unit (of `perUnit` km) against the drain interval: the whole, of that the changes and the
+ * wear; today, book and best as lines.
+ */
 export function policyCurveChart(policy: DutyPolicyShown, perUnit: number, currency: string) {
   const line = (pick: (point: DutyPolicyShown['curve'][number]) => number) =>
-    policy.curve.map((point) => ({ x: point.intervalKm / perUnit, y: pick(point) / 100 }));
+    policy.curve.map((point) => ({ x: point.intervalKm / perUnit, y: (pick(point) * perUnit) / 100 }));
   return (theme: Theme): ChartConfiguration<'bar' | 'line'> => {
     const size = 13 * theme.scale;
     const mark = (km: number, words: string, color: string, dash: number[], place: 'start' | 'end') => ({
@@ -73,7 +77,7 @@ export function policyCurveChart(policy: DutyPolicyShown, perUnit: number, curre
             ticks: { color: theme.ink, font: { size }, maxTicksLimit: 6 },
             title: {
               display: true,
-              text: `${currency} per 1,000 km`,
+              text: `${currency} per ${plain(1000)} ${perUnit === 1 ? 'km' : 'mi'}`,
               color: theme.muted,
               font: { size },
             },

@@ -6,6 +6,7 @@ import { policyCurveChart } from '../charts/policyCurve.ts';
 import { distance, kmPerMile, plain } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { money, roundMoney } from '../format/money.ts';
+import { distanceUnit } from '../format/typedMeasures.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Loading, Notice } from './notice.tsx';
@@ -17,11 +18,15 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
   const { measures } = useSettings();
   const policy = document.duties.find((entry) => entry.duty === duty) ?? document.duties[0];
   const { currency } = document;
+  const kmPerUnit = measures === 'us' ? kmPerMile : 1;
+  const thousand = `${plain(1000)} ${distanceUnit(measures)}`;
   const configure = useMemo(
-    () => policyCurveChart(policy, measures === 'us' ? kmPerMile : 1, currency),
-    [policy, measures, currency],
+    () => policyCurveChart(policy, kmPerUnit, currency),
+    [policy, kmPerUnit, currency],
   );
-  const per = (cents: number | null): string => (cents === null ? 'not known' : money(cents, currency));
+  /** money that stands by 1000 km, by 1000 of the reader's unit */
+  const per = (cents: number | null): string =>
+    cents === null ? 'not known' : money(Math.round(cents * kmPerUnit), currency);
   const saving = policy.savingCentsPerYear;
   return (
     <>
@@ -38,10 +43,10 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
       <ChartCanvas
         configure={configure}
         height={280}
-        summary={`Cost per ${plain(1000)} km of ${policy.duty} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
+        summary={`Cost per ${thousand} of ${policy.duty} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
       />
       <dl class="facts">
-        <dt>Per {plain(1000)} km</dt>
+        <dt>Per {thousand}</dt>
         <dd>
           today {per(policy.centsPer1000Km.current)}, to be set {per(policy.centsPer1000Km.recommended)},
           cheapest {per(policy.centsPer1000Km.best)}
@@ -59,7 +64,7 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
             <dt>Oil of {effect.category}</dt>
             <dd>
               {effect.savingCentsPer1000Km >= 0 ? 'saves' : 'costs'}{' '}
-              {per(Math.abs(effect.savingCentsPer1000Km))} per {plain(1000)} km
+              {per(Math.abs(effect.savingCentsPer1000Km))} per {thousand}
               {effect.savingCentsPer1000Km < 0 && ' more than the wear it saves'}
             </dd>
           </Fragment>

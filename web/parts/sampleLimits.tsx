@@ -1,5 +1,6 @@
 import type { FleetSamples } from '../../models/schema/sampleView.ts';
 import { plain } from '../format/measures.ts';
+import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 
@@ -36,7 +37,7 @@ export function SampleLimits({ fleet, family }: { fleet: FleetSamples; family: s
                   {population.limits.map((limit) => (
                     <tr key={limit.measurand}>
                       <th scope="row">
-                        {limit.label}, {limit.unit}
+                        {limit.label}, {modelWords(limit.unit)}
                       </th>
                       <td class="number" data-name="caution above">
                         {plain(limit.caution, 2)}
