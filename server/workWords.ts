@@ -1,5 +1,5 @@
 import { compileSecondReader, workWeightsFile, type SecondReader } from '../models/intake/workSecond.ts';
-import { readWork, type TaughtWorks } from '../models/intake/workText.ts';
+import { readWork, taughtKey, type TaughtWorks } from '../models/intake/workText.ts';
 import { compileWorkWords, workWordsFile, type WorkWords } from '../models/intake/workWords.ts';
 import type { WorkRead } from '../models/schema/history.ts';
 import weights from '../data/catalog/work-weights.json';
@@ -21,18 +21,30 @@ function second(): SecondReader {
 /** Beyond so many distinct texts what was read is forgotten, so that memory stays bounded. */
 const mostTexts = 100_000;
 
-/**
- * Makes a reader of work texts that reads each distinct text once.
- * @param taught texts that people have taught
- */
-export function workReader(taught: TaughtWorks = new Map()): (text: string) => WorkRead {
-  const read = new Map<string, WorkRead>();
+type ReadText = (text: string) => WorkRead;
+
+function readOnce(read: ReadText): ReadText {
+  const known = new Map<string, WorkRead>();
   return (text) => {
-    const known = read.get(text);
-    if (known !== undefined) return known;
-    const result = readWork(text, words(), taught, second());
-    if (read.size >= mostTexts) read.clear();
-    read.set(text, result);
+    const earlier = known.get(text);
+    if (earlier !== undefined) return earlier;
+    const result = read(text);
+    if (known.size >= mostTexts) known.clear();
+    known.set(text, result);
     return result;
   };
+}
+
+/** Texts as they are read where nobody taught them. */
+const readUntaught = readOnce((text) => readWork(text, words(), undefined, second()));
+
+/**
+ * Makes a reader of work texts; each distinct text is read once in the life of the program.
+ * @param taught texts that people have taught
+ */
+export function workReader(taught: TaughtWorks = new Map()): ReadText {
+  if (taught.size === 0) return readUntaught;
+  return readOnce((text) =>
+    taught.has(taughtKey(text)) ? readWork(text, words(), taught, second()) : readUntaught(text),
+  );
 }

@@ -49,9 +49,7 @@ function spellings(category: ServiceCategory): string[] {
  */
 export function categoriesIn(text: string | null, table: CategoryTable): readonly ServiceCategory[] {
   if (text === null) return [];
-  const byName = new Map<string, ServiceCategory>();
-  for (const category of table.categories)
-    for (const spelling of spellings(category)) if (!byName.has(spelling)) byName.set(spelling, category);
+  const byName = namesOf(table);
   const words = text
     .toUpperCase()
     .replace(/\+/g, ' PLUS ')
@@ -68,6 +66,19 @@ export function categoriesIn(text: string | null, table: CategoryTable): readonl
       break;
     }
   return found;
+}
+
+const namesByTable = new WeakMap<CategoryTable, ReadonlyMap<string, ServiceCategory>>();
+
+/** Categories by every spelling, laid out once for a table. */
+function namesOf(table: CategoryTable): ReadonlyMap<string, ServiceCategory> {
+  const known = namesByTable.get(table);
+  if (known !== undefined) return known;
+  const names = new Map<string, ServiceCategory>();
+  for (const category of table.categories)
+    for (const spelling of spellings(category)) if (!names.has(spelling)) names.set(spelling, category);
+  namesByTable.set(table, names);
+  return names;
 }
 
 /** True when an oil of category `offered` stands in for `required`: the same, or one it covers at any depth. */

@@ -59,11 +59,13 @@ type Said = Pick<PassResult, 'assessment' | 'learned' | 'fit'> &
 function keepSaid(context: Context, store: Store, question: Question, said: Said): Assessment {
   const assessment = { ...said.assessment, newestRecordOn: newestRecordOn(store, question.day) };
   const keep = (key: string, text: string): void => keepResult(store, key, text, context.now());
-  keep(learnedKey(question), pack(said.learned));
-  keep(fitKey(question), JSON.stringify(said.fit));
-  for (const name of ['promise', 'samples'] as const)
-    if (said[name] !== undefined) keep(`${question.key}|${name}`, JSON.stringify(said[name]));
-  keep(assessmentKey(question), JSON.stringify(assessment));
+  store.sqlite.transaction(() => {
+    keep(learnedKey(question), pack(said.learned));
+    keep(fitKey(question), JSON.stringify(said.fit));
+    for (const name of ['promise', 'samples'] as const)
+      if (said[name] !== undefined) keep(`${question.key}|${name}`, JSON.stringify(said[name]));
+    keep(assessmentKey(question), JSON.stringify(assessment));
+  })();
   return assessment;
 }
 

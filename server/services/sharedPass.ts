@@ -11,8 +11,8 @@ import { beginAt, ofHand, type HandAsk, type HandTold } from './fleetHand.ts';
 import type { Question } from './fleetQuestion.ts';
 import { fleetThreadLimits } from './threadLimits.ts';
 
-/** Fewer units are worked through before a second thread has begun. */
-const leastUnits = 24;
+/** Fewer units are worked through by one thread before a second one has warmed up. */
+const usualLeastUnits = 400;
 /** How long an idle second thread stays. */
 const restMs = 180_000;
 
@@ -76,12 +76,14 @@ function nextWord(worker: Worker): Promise<Exclude<HandTold, { failed: string }>
 
 /**
  * Works a fleet through on two threads; what is said is what one thread says.
+ * @param leastUnits units from which on a second thread pays
  * @returns null where a second thread does not pay or can't be had, or did not do its part: one thread does it then
  */
 export async function sharedPass(
   context: Context,
   store: Store,
   question: Question,
+  leastUnits = usualLeastUnits,
 ): Promise<PassResult | null> {
   const file = workerFile(context.paths, 'fleetHand');
   if (file === null || availableParallelism() < 2 || countRecords(store).units < leastUnits) return null;

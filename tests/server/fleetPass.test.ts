@@ -70,14 +70,14 @@ test('a pass that begins on records of another revision is refused', async () =>
 test('a second thread says the same; where it can not do its part, nothing is said', async () => {
   const { context, store, question } = await asked();
   expect(
-    await sharedPass({ ...context, paths: { ...context.paths, web: 'no build' } }, store, question),
+    await sharedPass({ ...context, paths: { ...context.paths, web: 'no build' } }, store, question, 2),
   ).toBeNull();
   const built = process.env.SUMPWISE_BUILT ?? (await ensureBuilt());
   const withThreads = { ...context, paths: { ...context.paths, web: join(built, 'web') } };
-  const result = await sharedPass(withThreads, store, question);
+  const result = await sharedPass(withThreads, store, question, 2);
   const { view } = await workFleet(context, store);
   expect(result?.assessment).toEqual(view.assessment);
-  expect(await sharedPass(withThreads, store, { ...question, day: 'no day' })).toBeNull();
+  expect(await sharedPass(withThreads, store, { ...question, day: 'no day' }, 2)).toBeNull();
 });
 
 test('a unit worked out from its own records alone says what the whole fleet worked through says', async () => {
