@@ -61,8 +61,8 @@ describe('the budget of a store', () => {
     expect(cost('B2')).toBe(150_000 + 14 * 12_000);
     expect(cost('D1')).toBe(90_000 + 9 * 12_000);
     const filled = result.filledCosts.map(({ words, units }) => `${words}: ${units}`);
-    expect(filled).toContain('labour at 120.00 an hour assumed: 10');
-    expect(filled).toContain('parts of 900.00 assumed: 1');
+    expect(filled).toContain('labour at 120.00 USD an hour assumed: 10');
+    expect(filled).toContain('parts of 900.00 USD assumed: 1');
   });
   test('factors move costs, and what was changed is marked', async () => {
     const result = await ask({ mustDo: ['B2'], assumed: { plannedFactor: 1.5, discountRate: -0.1 } });
@@ -85,7 +85,7 @@ describe('the budget of a store', () => {
     const look = await ask({ mustDo: ['B2:look'], mustNot: ['B1:renew'] });
     const line = look.chosen.find(({ unitNumber }) => unitNumber === 'B2')!;
     expect(line.action).toBe('look');
-    expect(line.words).toMatch(/ first; .+ \(\d.* %\): (run on|clean|renew), /);
+    expect(line.words).toMatch(/ first; .+ \(about .+ in \d+\): (run on|clean|renew), /);
     const clean = await ask({ mustDo: ['B2: clean'] });
     // 1 h at the assumed 120.00 and 20.00 of cleaner
     expect(clean.chosen.find(({ unitNumber }) => unitNumber === 'B2')).toMatchObject({
