@@ -33,13 +33,38 @@ const latin: Readonly<Record<string, string>> = {
   э: 'e',
   ю: 'yu',
   я: 'ya',
+  α: 'a',
+  β: 'v',
+  γ: 'g',
+  δ: 'd',
+  ε: 'e',
+  ζ: 'z',
+  η: 'i',
+  θ: 'th',
+  ι: 'i',
+  κ: 'k',
+  λ: 'l',
+  μ: 'm',
+  ν: 'n',
+  ξ: 'x',
+  ο: 'o',
+  π: 'p',
+  ρ: 'r',
+  σ: 's',
+  ς: 's',
+  τ: 't',
+  υ: 'y',
+  φ: 'f',
+  χ: 'ch',
+  ψ: 'ps',
+  ω: 'o',
 };
 
 /**
- * Writes Russian and Ukrainian letters in Latin ones by their sound: `замена масла` becomes `zamena masla`. Common
- * practice, no standard's table; the words of the catalog go through the same.
+ * Writes Russian, Ukrainian and Greek letters in Latin ones by their sound: `замена масла` becomes `zamena masla`,
+ * `φίλτρου` becomes `filtrou`. Common practice, no standard's table; the words of the catalog go through the same.
  * @param folded lower case without accents, see fold
  */
 export function latinLetters(folded: string): string {
-  return folded.replace(/[а-яґєі]/g, (letter) => latin[letter] ?? letter);
+  return folded.replace(/ου/g, 'ou').replace(/[а-яґєіα-ω]/g, (letter) => latin[letter] ?? letter);
 }

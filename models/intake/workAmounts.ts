@@ -38,7 +38,7 @@ const numberWords: Readonly<Record<string, number>> = {
   dos: 2,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litra|litraa|litrow|litara|litrov|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
 const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
@@ -55,6 +55,11 @@ const plainUnits: Readonly<Record<string, string>> = {
   litr: 'l',
   litern: 'l',
   litru: 'l',
+  litra: 'l',
+  litraa: 'l',
+  litrow: 'l',
+  litara: 'l',
+  litrov: 'l',
   cuarto: 'qt',
   cuartos: 'qt',
   galon: 'gal',
@@ -100,6 +105,7 @@ function plainAmounts(folded: string): string {
       // An engine by its size: "5.3L V8".
       .replace(/\b\d\.\d\s?l\s+(?:[vil]-?\d{1,2}|inline|turbo|diesel)\b/g, ' ')
       // A grade without its letter: "15-40", no range of something measured.
+      .replace(/\b(0|5|10|15)\/(?=40\b)/g, '$1-')
       .replace(/\b(0|5|10|15)-(16|20|30|40)\b(?!\s*(?:mm|psi|bar|mi|km|min|h|deg|%|,\d|\d))/g, asGrade)
       .replace(/(?<!half )\b(?:an?|another|one more) (?=(?:quart|litre|liter|gallon|pint|qt)\b)/g, '1 ')
       .replace(
@@ -107,8 +113,16 @@ function plainAmounts(folded: string): string {
         '$2 $1',
       )
       .replace(/(?:\b(?:1|one)\s+)?(quart|litre|liter|gallon) and a half\b/g, '1.5 $1')
+      // "11 and a half litres", "1-1/2 quarts", "(2) 946 ml".
+      .replace(/\b(\d+) and a half (?=(?:quart|lit|gal))/g, '$1.5 ')
+      .replace(/\b(\d)-(?=\d\/\d\s*(?:q|l|gal|pint))/g, '$1 ')
+      .replace(/\((\d{1,2})\)\s*(?=\d+\s*ml\b)/g, '$1 x ')
+      .replace(/\bwith (?=(?:quart|litre|liter|gallon)\b)/g, 'with 1 ')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
-      .replace(/\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol|en halv)[\s-]+(?=lit)/g, '0.5 ')
+      .replace(
+        /\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol[au]?|puoli|polovinu|jumatate de|yarim|fel|en halv)[\s-]+(?=lit|cuarto)/g,
+        '0.5 ',
+      )
       // "Motor oil qt 2 @ 6.99": a till writes the measure first.
       .replace(
         /(?<![\d/]\s*|\b(?:an?|half|one|two|three|four|five|six) )\b(qts?|gal)\.? (\d+(?:\.\d+)?) ?(?=@|x\b|$)/g,
@@ -117,7 +131,8 @@ function plainAmounts(folded: string): string {
   );
 }
 
-const changesTo = /^\s*(?:-+>|=>|to|nach|auf|vers|a|na)\s*$/;
+const changesTo =
+  /^\s*(?:-+>|=>|to|nach|auf|vers|a|na)\s*$|\b(?:drained|went to|changed to|switched to|now on|refilled)\b/;
 
 /** Takes amounts, grade and bank out of a folded text. */
 export function markAmounts(folded: string): MarkedText {

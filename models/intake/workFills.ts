@@ -12,7 +12,7 @@ const isFill = ({ action, text }: { readonly action: string; readonly text: stri
   action === 'fill' || (action === 'renew' && text === 'put in');
 
 const drained =
-  /\b(drain|drained|dump|dumped|abgelassen|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
+  /\b(drain|drained|emptied|dump|dumped|abgelassen|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
 const toTheMark =
   /\b(mark|max|maximum|to full|full line|to level|up to level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva)\b/;
 

@@ -6,6 +6,8 @@ export interface Token {
   readonly exact: boolean;
 }
 
+/** Words that name nothing of ours by themselves. */
+const bare: ReadonlySet<string> = new Set(['filler', 'foreign', 'plain']);
 const joinWord = /^(and|und|u|et|y|e|en|och|og|i|oder|or)$/;
 
 /** Length of the longest thing or foreign phrase that begins here, 0 for none. */
@@ -37,7 +39,7 @@ export function withSharedHeads(tokens: readonly Token[], words: WorkWords): Tok
   tokens.forEach((token, at) => {
     out.push(token);
     const own = words.signs.get(token.text);
-    if (!/^[a-z]/.test(token.text) || (own !== undefined && own.is !== 'filler')) return;
+    if (!/^[a-z]/.test(token.text) || (own !== undefined && !bare.has(own.is))) return;
     if (!joinWord.test(tokens[at + 1]?.text ?? '') && tokens[at + 1]?.text !== ',') return;
     const length = phraseLength(tokens, at + 2, words);
     for (let skip = 1; skip < length; skip += 1) {

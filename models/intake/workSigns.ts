@@ -16,7 +16,7 @@ export interface Part {
 const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
   // The full stop after a plain one ends a sentence.
-  [/\bl\.\s*o\.\s*f\b\.?/g, ' lof '],
+  [/\bl\.\s*o\.\s*f\b/g, ' lof '],
   [/\bl(?:\s*[.,/&+-]\s*)?o(?:\s*[.,/&+-]\s*)?f\b/g, ' lof '],
   [/\bcheck engine (?=oil)/g, 'check '],
   [/\bo\s*[/&+]\s*f\b/g, ' oil and filter '],
@@ -38,6 +38,11 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bn\s*\/\s*a\b/g, ' not '],
   [/\b(oil|oli|0il|oill)\b/g, ' oil '],
   [/\bqty\b/g, ' '],
+  // German "without filter" in short.
+  [/\bo\.\s*(?=(?:ol)?filter)/g, ' ohne '],
+  [/\bb\s*\/\s*o\b/g, ' back order '],
+  [/\bt\s*\/\s*c\s+(?=kit|set|tens|guide)/g, ' timing chain '],
+  [/\bch'?g?'d\b/g, ' changed '],
   // Dates, and how many pieces: "3/14", "x2", "2 ea".
   [/\b\d{1,2}\/\d{1,2}(?:\/\d{2,4})?\b/g, ' '],
   [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],

@@ -87,11 +87,11 @@ const settledService = 0.88;
 const vagueService = 0.7;
 
 /** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
-function isBareDiagnosis({ entries, hasForeign, actions }: Segment): boolean {
+function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment): boolean {
   return (
-    entries.length === 0 &&
+    (entries.length === 0 || (parts.some(({ sign }) => sign.is === 'symptom') && actions.length > 0)) &&
     !hasForeign &&
-    actions.every(({ text }) => /^(diag|test|verif|scan|road ?test)/.test(text))
+    actions.every(({ text }) => /^(diag|test|verif|scan|road ?test|investigat|confirm)/.test(text))
   );
 }
 

@@ -9,6 +9,8 @@ import sixth from '../workTexts.sixth.json';
 import seventh from '../workTexts.seventh.json';
 import eighth from '../workTexts.eighth.json';
 import ninth from '../workTexts.ninth.json';
+import eleventh from '../workTexts.eleventh.json';
+import twelfth from '../workTexts.twelfth.json';
 import type { ShopText } from './train.ts';
 
 /** The catalog of words as the product reads it. */
@@ -26,4 +28,6 @@ export const learnedSets = {
   seventh,
   eighth,
   ninth,
+  eleventh,
+  twelfth,
 } satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;

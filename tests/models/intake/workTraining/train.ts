@@ -168,9 +168,10 @@ export function weightsFile(weights: Float64Array): WorkWeightsFile {
     textShare,
     sureFrom: [
       { upToParts: 5, chance: 0.92 },
-      { upToParts: 8, chance: 0.988 },
+      { upToParts: 8, chance: 0.985 },
+      { upToParts: 99, chance: 0.99 },
     ],
-    sureAlone: 0.992,
+    sureAlone: 0.995,
     doubtBelow: 0.7,
     rulesFrom: 0.6,
     weights: lines,

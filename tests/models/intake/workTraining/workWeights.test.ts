@@ -39,7 +39,7 @@ describe.runIf(isLong)('learning', () => {
     const full = compileWorkWords(catalog);
     const examples = sets.map((texts, at) => examplesOf(texts, catalogWithout(sets, at, catalog, full)));
     const sorted = (works: readonly string[]) => [...works].sort().join(' ');
-    for (const name of ['sixth', 'seventh', 'eighth']) {
+    for (const name of ['sixth', 'seventh', 'eighth', 'eleventh', 'twelfth']) {
       const at = names.indexOf(name);
       const learned = learnedWeights(examples.filter((_, other) => other !== at).flat());
       const second = compileSecondReader(weightsFile(learned));
