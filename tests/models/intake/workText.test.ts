@@ -5,6 +5,7 @@ import { foldWork } from '../../../models/intake/workWords.ts';
 import type { WorkKind } from '../../../models/schema/service.ts';
 import weightsFile from '../../../data/catalog/work-weights.json';
 import heldBack from './workTexts.tenth.json';
+import heldBackLater from './workTexts.thirteenth.json';
 import { learnedSets, words } from './workTraining/sets.ts';
 import type { ShopText } from './workTraining/train.ts';
 
@@ -52,7 +53,19 @@ const unmet: TextSet = {
   sure: 0.48,
   first: { right: 0.837, wrong: 0.041 },
 };
-const sets = [...learned, ['the tenth set, held back', unmet]] as const;
+/** Nothing was mended after its one reading; what the rules alone read of it is the first figure, as in the tenth. */
+const unmetLater: TextSet = {
+  entries: heldBackLater,
+  right: 0.93,
+  wrong: 0.01,
+  sure: 0.53,
+  first: { right: 0.878, wrong: 0.051 },
+};
+const sets = [
+  ...learned,
+  ['the tenth set, held back', unmet],
+  ['the thirteenth set, held back', unmetLater],
+] as const;
 
 describe.each(sets)(
   'work texts of shops, %s',
