@@ -14,13 +14,13 @@ export interface DiveEffort {
   readonly settledShare: number;
   /** least visits settled in a round, share of the groups that are left */
   readonly leastShare: number;
+  /** long visits settle first, since no whole day is left for them later: a day's length counts as much as this share */
+  readonly longFirst: number;
 }
 
 /** An earlier step counts this much less than the one after it. */
 const fading = 0.94;
 const leastOften = 0.25;
-/** Long visits settle first, since no whole day is left for them later: a day's length counts as much as this share. */
-const longFirst = 0.5;
 
 /**
  * First plan: visits that the packings put on the same day again and again are settled there, the prices move on for the
@@ -35,7 +35,7 @@ export function diveFirst(
   pairs: VisitPairs,
   packer: LanePacker,
   prices: VisitPrices,
-  { prices: steps, settledShare, leastShare }: DiveEffort,
+  { prices: steps, settledShare, leastShare, longFirst }: DiveEffort,
 ): void {
   const { problem, chosen, free, groupCents } = state;
   const { bundles, table, groupUnit, splits } = problem;
@@ -78,7 +78,7 @@ export function diveFirst(
     const left = chosen.reduce((sum, visits) => sum + (visits.length === 0 ? 1 : 0), 0);
     const least = Math.max(1, Math.ceil(leastShare * left));
     fixed = 0;
-    for (const { b, day, share } of byShare(problem, often, total)) {
+    for (const { b, day, share } of byShare(problem, often, total, longFirst)) {
       if (share < settledShare && fixed >= least) break;
       if (room.closed[b] === 1 || !unitFree(state, b, day)) continue;
       const lane = mostOftenLane(state, b, day, often);
@@ -99,7 +99,12 @@ export function diveFirst(
 }
 
 /** Visits and days in order of how often the packings had them, long ones first. */
-function byShare({ table, bundles }: SiteProblem, often: ReadonlyMap<number, number>, total: number) {
+function byShare(
+  { table, bundles }: SiteProblem,
+  often: ReadonlyMap<number, number>,
+  total: number,
+  longFirst: number,
+) {
   const laneCount = table.lanes.length;
   const dayCount = table.days.length;
   const days = new Map<number, number>();

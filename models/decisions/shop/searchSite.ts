@@ -61,7 +61,9 @@ export function searchSite(
         direction: prices.direction.slice(),
         settledCents: prices.settledCents.slice(),
       };
-      diveFirst(state, pairs, packer, own, { prices: steps, settledShare, leastShare });
+      // a single try can not make up for a long visit that found no day
+      const longFirst = tries === 1 ? 0.5 : 0;
+      diveFirst(state, pairs, packer, own, { prices: steps, settledShare, leastShare, longFirst });
     } else buildFirst(state, null);
     improve(state, { rounds, mostGroups, heatCents: fresh ? search.heatCents : 0 }, random);
     if (best === null || planCents(state) < planCents(best)) best = state;
