@@ -27,11 +27,27 @@ export interface MilpSolver {
 export interface SolverModel {
   readonly options: { set(name: string, value: boolean | number | string): unknown };
   readonly info: { get(name: string): number | bigint };
-  run(): { readonly modelStatus: number };
+  run(watch?: { readonly 6?: (event: MilpEvent) => undefined }): { readonly modelStatus: number };
   getSolution(): { readonly colValue: Float64Array; readonly rowDual: Float64Array };
   getObjectiveValue(): number;
   setSolution(start: { readonly colValue: Float64Array }): unknown;
   dispose(): void;
+}
+
+/** What a mixed-integer solve tells on its way. */
+export interface MilpEvent {
+  readonly data: { readonly mip_total_lp_iterations?: bigint };
+  interrupt(): void;
+}
+
+/** Ends a mixed-integer solve by what was done, not by the clock, so that the same problem gives the same answer. */
+export interface MilpLimits {
+  /** most nodes of the tree */
+  readonly nodes: number;
+  /** most steps of the simplex method */
+  readonly steps: number;
+  /** gap at which the solve may stop, in units of the objective */
+  readonly absoluteGap: number;
 }
 
 /** Result of one solve; `values` is null when no feasible point was found. */
@@ -44,6 +60,8 @@ export interface MilpResult {
   readonly bound: number;
   /** worth of one more unit of each row's limit (continuous problems only; empty otherwise) */
   readonly rowDual: Float64Array;
+  /** steps of the simplex method */
+  readonly steps: number;
 }
 
 // model status codes of the HiGHS C interface
@@ -55,6 +73,7 @@ const infeasibleStatus = 8;
  * @param gap relative gap at which a mixed-integer solve may stop, 0 = to optimality
  * @param seconds longest time; what is proved by then is given back with status "stopped"
  * @param start values to begin from, or null
+ * @param limits of a mixed-integer solve beside the time, or null
  * @returns status, values, objective and a proved bound
  * @throws what the solver throws on a malformed problem
  */
@@ -64,21 +83,44 @@ export function solveMilp(
   gap: number,
   seconds: number,
   start: Float64Array | null = null,
+  limits: MilpLimits | null = null,
 ): MilpResult {
   const model = solver.createModel(problem);
   try {
     const whole = problem.integrality !== undefined;
     model.options.set('output_flag', false);
-    model.options.set('time_limit', seconds);
+    if (seconds < Infinity) model.options.set('time_limit', seconds);
     if (whole) {
       model.options.set('mip_rel_gap', gap);
-      model.options.set('mip_abs_gap', 0);
+      model.options.set('mip_abs_gap', limits?.absoluteGap ?? 0);
+      if (limits) {
+        model.options.set('mip_max_nodes', limits.nodes);
+        // a second root would take the steps that the tree is to have
+        model.options.set('mip_allow_restart', false);
+      }
       if (start) model.setSolution({ colValue: start });
     }
-    const { modelStatus } = model.run();
+    const { modelStatus } = model.run(
+      limits === null
+        ? undefined
+        : {
+            6: (event) => {
+              if (Number(event.data.mip_total_lp_iterations ?? 0) > limits.steps) event.interrupt();
+              return undefined;
+            },
+          },
+    );
     const none = new Float64Array(0);
+    const steps = Math.max(0, Number(model.info.get('simplex_iteration_count')));
     if (modelStatus === infeasibleStatus)
-      return { status: 'infeasible', values: null, objective: Infinity, bound: Infinity, rowDual: none };
+      return {
+        status: 'infeasible',
+        values: null,
+        objective: Infinity,
+        bound: Infinity,
+        rowDual: none,
+        steps,
+      };
     const feasible = Number(model.info.get('primal_solution_status')) === 2;
     const objective = feasible ? model.getObjectiveValue() : Infinity;
     const optimal = modelStatus === optimalStatus;
@@ -90,6 +132,7 @@ export function solveMilp(
       objective,
       bound,
       rowDual: whole ? none : solution.rowDual,
+      steps,
     };
   } finally {
     model.dispose();

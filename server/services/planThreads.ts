@@ -5,6 +5,7 @@ import { planPart, type SitePart, type SiteWork } from '../../models/decisions/s
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
 import type { Paths } from '../config.ts';
 import { workerFile } from '../files/workerFile.ts';
+import { moneySolver } from './moneySolver.ts';
 import { zoneOffset } from './planShopZone.ts';
 
 /** Each thread holds a site's packings in memory. */
@@ -28,9 +29,10 @@ export async function planOnThreads(
   planned(0, parts.length);
   if (file !== null && threads > 1 && jobs >= leastJobs)
     return join(await workOn(file, threads, parts, planned));
+  const solver = await moneySolver();
   return join(
     parts.map((part, i) => {
-      const document = planPart(part, zoneOffset);
+      const document = planPart(part, zoneOffset, solver);
       planned(i + 1, parts.length);
       return document;
     }),

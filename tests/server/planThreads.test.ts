@@ -18,6 +18,7 @@ const effort = {
   dives: 1,
   roundsPerGroup: 2,
   mostRounds: 200,
+  windowSteps: 0,
 };
 
 let paths: Paths;

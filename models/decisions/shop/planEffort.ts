@@ -14,6 +14,22 @@ export interface PlanEffort {
   readonly roundsPerGroup: number;
   /** most rounds of search at a site */
   readonly mostRounds: number;
+  /** steps of the simplex method for windows of days solved as a whole, for a site's plan and again for its bound; 0 = none is */
+  readonly windowSteps: number;
+}
+
+/** How stretches of days are solved as a whole. */
+export interface WindowRules {
+  /** most places of visits in a window */
+  readonly mostPlaces: number;
+  /** most nodes of a window's tree */
+  readonly nodes: number;
+  /** none are solved at a site where the room of a lane's day is worth more than this on average: they take too long, cents */
+  readonly mostLaneCents: number;
+  /** a gap of this share of what capacity adds is near enough */
+  readonly gapShare: number;
+  /** a plan is polished with places whose regret is below this share of the gap */
+  readonly polishShare: number;
 }
 
 /** How plans are searched; each value stands in the catalog. */
@@ -33,6 +49,7 @@ export interface SearchRules {
   readonly settledLeast: number;
   /** a round of search that costs this much more is kept about every third time at first, cents */
   readonly heatCents: number;
+  readonly windows: WindowRules;
 }
 
 /**
@@ -54,6 +71,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       dives: value('tries'),
       roundsPerGroup: value('rounds_per_group'),
       mostRounds: value('most_rounds'),
+      windowSteps: value('window_steps'),
     },
     again: {
       priceSteps: value('again_hour_steps'),
@@ -62,6 +80,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       dives: 1,
       roundsPerGroup: value('again_rounds_per_group'),
       mostRounds: value('again_most_rounds'),
+      windowSteps: 0,
     },
     fullJobs: value('full_jobs'),
     leastShare: value('least_share'),
@@ -70,6 +89,13 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     settledShare: value('settled_share'),
     settledLeast: value('settled_least'),
     heatCents: value('heat_cents'),
+    windows: {
+      mostPlaces: value('window_places'),
+      nodes: value('window_nodes'),
+      mostLaneCents: value('window_lane_cents'),
+      gapShare: value('window_gap_share'),
+      polishShare: value('window_polish_share'),
+    },
   };
 }
 
@@ -89,5 +115,7 @@ export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCou
     dives: Math.max(1, Math.floor(share * first.dives)),
     roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
     mostRounds: first.mostRounds,
+    // of many jobs the time is spent on the search
+    windowSteps: share < 1 ? 0 : first.windowSteps,
   };
 }

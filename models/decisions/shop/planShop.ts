@@ -1,3 +1,4 @@
+import type { MilpSolver } from '../milpSolver.ts';
 import { isoFromDay } from '../../schema/day.ts';
 import type { NotPlacedJob, ShopPlan } from '../../schema/shopPlan.ts';
 import { dueCostCents } from './dueCost.ts';
@@ -13,12 +14,17 @@ import type { FormerSlot } from './siteProblem.ts';
  * Sites share nothing and are planned each for itself.
  * @param inputs due work and resources; days since 1970-01-01, hours, cents
  * @param effort how much is searched
+ * @param solver for stretches of days, or null: then the plan is a little dearer and the bound lower
  * @returns the document; the same inputs give the same plan
  * @throws RangeError when inputs are out of range, naming the field
  */
-export function planShop(inputs: ShopInputs, effort?: PlanEffort): ShopPlan {
+export function planShop(
+  inputs: ShopInputs,
+  effort?: PlanEffort,
+  solver: MilpSolver | null = null,
+): ShopPlan {
   const { parts, join } = planWork(inputs, effort);
-  return join(parts.map((part) => planPart(part, inputs.offsetMinutes)));
+  return join(parts.map((part) => planPart(part, inputs.offsetMinutes, solver)));
 }
 
 /** A first plan as work on its sites; how much is searched is settled beforehand, so that it does not hang on their order. */

@@ -1,3 +1,4 @@
+import type { MilpSolver } from '../milpSolver.ts';
 import { isoFromDay } from '../../schema/day.ts';
 import type {
   NotPlacedJob,
@@ -34,6 +35,7 @@ export interface SiteDocument {
  * Plans one site: jobs of its units into bays, people and days.
  * @param jobs of the site's units
  * @param former where an earlier plan had a job; empty for a first plan, which is searched with more freedom
+ * @param solver for stretches of days of a first plan, or null
  */
 export function planSite(
   inputs: ShopInputs,
@@ -41,13 +43,14 @@ export function planSite(
   jobs: readonly DueJob[],
   former: ReadonlyMap<string, FormerSlot>,
   effort: PlanEffort,
+  solver: MilpSolver | null = null,
 ): SiteDocument {
   const units = new Map(inputs.units.map((unit) => [unit.unitNumber, unit]));
   const ready = partsReady({ ...inputs, jobs }, () => site.site);
   const locked = lockedVisits(inputs, site, jobs, units);
   const open = jobs.filter((job) => !locked.jobIds.has(job.jobId));
   const problem = siteProblem(inputs, site, open, ready, former);
-  const { state, boundCents, idealCents } = searchSite(problem, former.size === 0, effort);
+  const { state, boundCents, idealCents } = searchSite(problem, former.size === 0, effort, solver);
   const { visits, notPlaced } = documentsOf(state, ready, former);
   const all = [...visits, ...locked.visits].sort((a, b) =>
     a.on === b.on ? a.startMinute - b.startMinute || (a.id < b.id ? -1 : 1) : a.on < b.on ? -1 : 1,

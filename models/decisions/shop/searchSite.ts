@@ -1,9 +1,11 @@
+import type { MilpSolver } from '../milpSolver.ts';
 import { seededRandom } from '../random.ts';
 import { dayPrices } from './dayPrices.ts';
 import { diveFirst } from './diveFirst.ts';
 import { lanePacker } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
 import type { PlanEffort } from './planEffort.ts';
+import { refineSite } from './refineSite.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { buildFirst, improve } from './siteSearch.ts';
 import { emptyState, type SiteState } from './siteState.ts';
@@ -15,14 +17,17 @@ const mostGroups = 10;
 
 /**
  * Searches the plan of one site and proves a bound: prices of hours, then prices of visits; a first plan is read from these
- * prices, one after a change begins where the earlier had its visits; then visits are taken out and put back.
+ * prices, one after a change begins where the earlier had its visits; then visits are taken out and put back, and stretches
+ * of days are solved as a whole.
  * @param fresh whether there is no earlier plan
+ * @param solver for the stretches of days of a first plan, or null
  * @returns the plan; no plan costs less than the bound; the ideal has unlimited bays and people, cents
  */
 export function searchSite(
   problem: SiteProblem,
   fresh: boolean,
   effort: PlanEffort,
+  solver: MilpSolver | null,
 ): { readonly state: SiteState; readonly boundCents: number; readonly idealCents: number } {
   const { search } = problem.inputs.rules;
   const hours = dayPrices(problem, effort.priceSteps);
@@ -69,7 +74,12 @@ export function searchSite(
     if (best === null || planCents(state) < planCents(best)) best = state;
   }
   const state = best ?? emptyState(problem);
-  return { state, boundCents: prices.boundCents, idealCents: hours.idealCents };
+  const { idealCents } = hours;
+  const boundCents =
+    fresh && solver !== null && effort.windowSteps > 0
+      ? refineSite(state, solver, pairs, packer, prices, idealCents, search.windows, effort.windowSteps)
+      : prices.boundCents;
+  return { state, boundCents, idealCents };
 }
 
 /** Search cost of the whole plan, cents. */

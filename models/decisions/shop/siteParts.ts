@@ -1,3 +1,4 @@
+import type { MilpSolver } from '../milpSolver.ts';
 import type { FormerSlot } from './siteProblem.ts';
 import type { PlanEffort } from './planEffort.ts';
 import { planSite, type SiteDocument } from './planSite.ts';
@@ -58,10 +59,12 @@ export function sitePart(
 /**
  * Plans one part; the same part gives the same document wherever it is worked on.
  * @param offsetMinutes as in {@link ShopInputs}
+ * @param solver for stretches of days of a first plan, or null: then the plan is a little dearer
  */
 export function planPart(
   { inputs, site, jobs, former, effort }: SitePart,
   offsetMinutes: ShopInputs['offsetMinutes'],
+  solver: MilpSolver | null = null,
 ): SiteDocument {
-  return planSite({ ...inputs, offsetMinutes }, site, jobs, former, effort);
+  return planSite({ ...inputs, offsetMinutes }, site, jobs, former, effort, solver);
 }

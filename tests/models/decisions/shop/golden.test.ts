@@ -43,7 +43,15 @@ test('ten jobs on two bays: weighted lateness 22 (brute force over all assignmen
       ),
       rules: { ...rules, setUpHours: 0, setUpCents: 0, cellMinutes: 60 },
     }),
-    { priceSteps: 300, packingSteps: 100, diveSteps: 10, dives: 1, roundsPerGroup: 1000, mostRounds: 10_000 },
+    {
+      priceSteps: 300,
+      packingSteps: 100,
+      diveSteps: 10,
+      dives: 1,
+      roundsPerGroup: 1000,
+      mostRounds: 10_000,
+      windowSteps: 0,
+    },
   );
   expect(plan.notPlaced).toEqual([]);
   expect(plan.objectiveCents).toBe(22);

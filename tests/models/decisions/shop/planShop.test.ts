@@ -192,6 +192,7 @@ const effort = {
   dives: 1,
   roundsPerGroup: 10,
   mostRounds: 200,
+  windowSteps: 0,
 };
 
 function expectSound(inputs: ShopInputs, plan: ShopPlan, locked: ReadonlySet<string> = new Set()): void {

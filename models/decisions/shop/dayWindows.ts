@@ -1,0 +1,55 @@
+import type { SiteProblem } from './siteProblem.ts';
+import type { PlaceRegrets } from './placeRegrets.ts';
+
+/** Open days from … to before. */
+export interface DayWindow {
+  readonly fromDay: number;
+  readonly toDay: number;
+}
+
+// a cut costs something even where room is worth nothing: visits may want to both sides
+const cutCents = 20;
+const lastingShare = 0.1;
+// where room is scarce the programmes are harder
+const scarceLaneCents = 50;
+const scarceWeight = 2.5;
+
+/**
+ * Cuts the open days into windows of at most so many places, at days where room is worth little, so that few visits on one
+ * side would rather be on the other.
+ * @param mostPlaces by window; a day of its own may have more
+ * @returns windows in order that cover all days
+ */
+export function dayWindows(
+  { table }: SiteProblem,
+  { places, dayCents }: PlaceRegrets,
+  mostPlaces: number,
+): readonly DayWindow[] {
+  const dayCount = table.days.length;
+  const weight = new Float64Array(dayCount);
+  for (const { lanes } of places) for (const lane of lanes) weight[table.laneDay[lane]] += 1;
+  for (let d = 0; d < dayCount; d++)
+    if (dayCents[d] > scarceLaneCents * (table.laneStart[d + 1] - table.laneStart[d]))
+      weight[d] *= scarceWeight;
+  const cut = (d: number) =>
+    d === dayCount
+      ? 0
+      : cutCents + Math.min(dayCents[d - 1], dayCents[d]) + lastingShare * (dayCents[d - 1] + dayCents[d]);
+  const least = new Float64Array(dayCount + 1).fill(Infinity);
+  const former = new Int32Array(dayCount + 1);
+  least[0] = 0;
+  for (let d = 0; d < dayCount; d++) {
+    let sum = 0;
+    for (let end = d + 1; end <= dayCount; end++) {
+      sum += weight[end - 1];
+      if (end > d + 1 && sum > mostPlaces) break;
+      const cents = least[d] + cut(end);
+      if (cents >= least[end]) continue;
+      least[end] = cents;
+      former[end] = d;
+    }
+  }
+  const windows: DayWindow[] = [];
+  for (let end = dayCount; end > 0; end = former[end]) windows.unshift({ fromDay: former[end], toDay: end });
+  return windows;
+}

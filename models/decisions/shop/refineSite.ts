@@ -1,0 +1,89 @@
+import type { MilpSolver } from '../milpSolver.ts';
+import { dayWindows } from './dayWindows.ts';
+import type { LanePacker, LanePacking } from './lanePacking.ts';
+import { wholeRoom } from './packingRoom.ts';
+import type { WindowRules } from './planEffort.ts';
+import { placeRegrets, type PlaceRegrets, type VisitPlace } from './placeRegrets.ts';
+import { polishWindow } from './polishWindows.ts';
+import type { SiteProblem } from './siteProblem.ts';
+import type { SiteState } from './siteState.ts';
+import type { VisitPairs } from './visitPairs.ts';
+import type { VisitPrices } from './visitPrices.ts';
+import { cheapestSplit } from './visitSplits.ts';
+import { windowBound } from './windowBound.ts';
+import type { WindowEffort } from './windowProgram.ts';
+
+// a plan is polished in smaller windows than those of the bound: they have less freedom and more come out whole
+const polishSize = 0.3;
+
+/**
+ * Closes in on the best plan from both sides: stretches of days are solved as a whole, first with all other visits where
+ * they are, which makes the plan cheaper, then with the prices of visits beyond them, which raises the bound.
+ * @param state a first plan; it only gets cheaper
+ * @param prices of the visits, with the bound that they prove
+ * @param idealCents cost with unlimited bays and people, cents
+ * @param steps of the simplex method for the plan, and as many for the bound
+ * @returns the bound, at least that of the prices, cents
+ */
+export function refineSite(
+  state: SiteState,
+  solver: MilpSolver,
+  pairs: VisitPairs,
+  packer: LanePacker,
+  { visitCents, boundCents }: VisitPrices,
+  idealCents: number,
+  rules: WindowRules,
+  steps: number,
+): number {
+  const planCents = () => state.groupCents.reduce((sum, cents) => sum + cents, 0);
+  if (planCents() <= boundCents) return boundCents;
+  const packing = packer(visitCents, wholeRoom(state.problem, pairs), false);
+  if (packing.worth > rules.mostLaneCents * state.problem.table.lanes.length) return boundCents;
+  // the bound of these very prices, which may be lower than the best on the way to them
+  const slack = planCents() - pricesBound(state.problem, packing, visitCents);
+  const regrets = placeRegrets(state.problem, pairs, visitCents, slack);
+  const { nodes } = rules;
+  const budget = { steps };
+  // other cuts the second time, so that no day is always a window's last
+  for (const size of [polishSize, 1.5 * polishSize])
+    polish(state, solver, regrets, rules.polishShare * slack, size * rules.mostPlaces, {
+      nodes,
+      budget,
+      gapCents: 0.5,
+    });
+  const plan = planCents();
+  const target = rules.gapShare * (plan - idealCents);
+  const left = plan - regrets.boundCents - target;
+  if (left <= 0) return boundCents;
+  const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= left) };
+  const effort = { nodes, budget: { steps }, gapCents: target / 4 };
+  return Math.max(boundCents, windowBound(state, solver, near, visitCents, left, rules.mostPlaces, effort));
+}
+
+/** What no plan undercuts by these prices: the cheapest splits less what the packed lanes are worth, cents. */
+function pricesBound(
+  { groupUnit, splits }: SiteProblem,
+  { worth }: LanePacking,
+  visitCents: Float64Array,
+): number {
+  return groupUnit.reduce((sum, _, group) => sum + cheapestSplit(splits, group, visitCents), -worth);
+}
+
+/** Solves window after window with the places of least regret and those of the plan. */
+function polish(
+  state: SiteState,
+  solver: MilpSolver,
+  regrets: PlaceRegrets,
+  mostRegretCents: number,
+  mostPlaces: number,
+  effort: WindowEffort,
+): void {
+  const { bundles, groupUnit } = state.problem;
+  const places = regrets.places.filter(
+    ({ visit, lane, regretCents }) => regretCents <= mostRegretCents || state.place[visit] === lane,
+  );
+  const byGroup: VisitPlace[][] = groupUnit.map(() => []);
+  for (const one of places) byGroup[bundles[one.visit].group].push(one);
+  for (const window of dayWindows(state.problem, { ...regrets, places }, mostPlaces))
+    polishWindow(state, solver, byGroup, window, effort);
+}
