@@ -1,10 +1,10 @@
 import { namesSomeone } from '../../models/assessment/extensionApproval.ts';
 import { dutyGroupName } from '../../models/assessment/standingPolicy.ts';
-import type { AdoptedPolicy } from '../../models/schema/policyDocument.ts';
+import type { AdoptedPolicy, PolicyDocument } from '../../models/schema/policyDocument.ts';
 import type { Context } from '../context.ts';
 import type { Store } from '../store/openStore.ts';
 import { addPolicy, loadPolicies, withdrawPolicies } from '../store/policies.ts';
-import { policyOf } from './policyOf.ts';
+import { askFleet } from './askFleet.ts';
 
 interface PolicyRequest {
   readonly duty: string;
@@ -28,7 +28,9 @@ export async function adoptPolicy(
 ): Promise<{ readonly adopted: AdoptedPolicy } | Refused> {
   if (!namesSomeone(approvedBy))
     return { code: 'no_name', refusal: `approvedBy must be the name of a person, got "${approvedBy}"` };
-  const { duties } = await policyOf(context, store);
+  // of the records as they are: an earlier answer may know another book
+  const { text } = await askFleet(context, store, { name: 'policy' }, Number.POSITIVE_INFINITY);
+  const { duties } = JSON.parse(text) as PolicyDocument;
   const group = duties.find((entry) => groupKey(entry.duty) === groupKey(duty));
   if (group === undefined)
     return {

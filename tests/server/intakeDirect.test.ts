@@ -144,19 +144,24 @@ test('a name that no disk takes is refused in words, on both ways in', async () 
   expect(await post(`/api/uploads?name=${fits}`, units, csv)).toMatchObject({ body: { name: fits } });
 });
 
+function watchOf(folder: string, file: string, lines: string[], corrected?: 'replace' | 'add'): WatchFolder {
+  return new WatchFolder({
+    folder,
+    storeFile: () => Promise.resolve(file),
+    today: () => '2024-06-01',
+    say: (line) => lines.push(line),
+    everyMs: 20,
+    settledMs: 60,
+    ...(corrected !== undefined && { corrected }),
+  });
+}
+
 test('a watched folder takes in whole files once, and says what it refused', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'sumpwise-watch-'));
   const paths = temporaryPaths();
   const lines: string[] = [];
   const open = async () => {
-    const watch = new WatchFolder({
-      folder,
-      storeFile: () => Promise.resolve(paths.ownStore),
-      today: () => '2024-06-01',
-      say: (line) => lines.push(line),
-      everyMs: 20,
-      settledMs: 60,
-    });
+    const watch = watchOf(folder, paths.ownStore, lines);
     await watch.open();
     return watch;
   };
@@ -205,15 +210,7 @@ test('a watched folder does with a corrected file what it was told beforehand, a
   const paths = temporaryPaths();
   const lay = async (name: string, text: string, corrected?: 'replace' | 'add') => {
     const lines: string[] = [];
-    const watch = new WatchFolder({
-      folder,
-      storeFile: () => Promise.resolve(paths.ownStore),
-      today: () => '2024-06-01',
-      say: (line) => lines.push(line),
-      everyMs: 20,
-      settledMs: 40,
-      ...(corrected !== undefined && { corrected }),
-    });
+    const watch = watchOf(folder, paths.ownStore, lines, corrected);
     writeFileSync(join(folder, name), text);
     await watch.open();
     for (let turn = 0; turn < 400 && lines.length === 0; turn += 1)

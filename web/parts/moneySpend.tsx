@@ -21,6 +21,13 @@ const groupWords: Readonly<Record<SpendKey, string>> = {
 const sums = ['oil', 'planned', 'unplanned', 'outcome not recorded', 'rows', 'of these without a cost'];
 type Rows = SpendDocument['groups'][number]['rows'];
 
+/** What stands under each of the {@link sums}. */
+function cellsOf(row: Rows[number], currency: string): readonly string[] {
+  const { oilCents, plannedCents, unplannedCents, unsaidCents, rows, withoutCost } = row;
+  const spent = [oilCents, plannedCents, unplannedCents, unsaidCents];
+  return [...spent.map((cents) => money(cents, currency)), plain(rows), plain(withoutCost)];
+}
+
 /** The last months, those in which nothing was spent too. */
 function lastMonths(rows: Rows, asOf: string): Rows {
   const byName = new Map(rows.map((row) => [row.name, row]));
@@ -51,24 +58,11 @@ function SpendTable({ rows, by, currency }: { rows: Rows; by: SpendKey; currency
           {rows.map((row) => (
             <tr key={row.name}>
               <th scope="row">{by === 'month' ? monthName(row.name) : row.name}</th>
-              <td class="number" data-name={sums[0]}>
-                {money(row.oilCents, currency)}
-              </td>
-              <td class="number" data-name={sums[1]}>
-                {money(row.plannedCents, currency)}
-              </td>
-              <td class="number" data-name={sums[2]}>
-                {money(row.unplannedCents, currency)}
-              </td>
-              <td class="number" data-name={sums[3]}>
-                {money(row.unsaidCents, currency)}
-              </td>
-              <td class="number" data-name={sums[4]}>
-                {plain(row.rows)}
-              </td>
-              <td class="number" data-name={sums[5]}>
-                {plain(row.withoutCost)}
-              </td>
+              {cellsOf(row, currency).map((words, place) => (
+                <td class="number" key={sums[place]} data-name={sums[place]}>
+                  {words}
+                </td>
+              ))}
             </tr>
           ))}
         </tbody>

@@ -14,6 +14,13 @@ import { useRead } from './useRead.ts';
 const total = (months: readonly PromiseMonth[], name: 'early' | 'onTime' | 'late'): number =>
   months.reduce((sum, month) => sum + month[name], 0);
 
+const fallen = [
+  { name: 'early', words: 'early' },
+  { name: 'onTime', words: 'on time' },
+  { name: 'late', words: 'late' },
+] as const;
+const fallenWords = fallen.map(({ words }) => words);
+
 /** How well the shop keeps its own promise; read when it is opened. */
 export function PromiseSection({ site }: { site: string }) {
   const state = useFleetState();
@@ -66,24 +73,17 @@ function Kept({ kept, site }: { kept: PromiseKept; site: string }) {
       />
       <div class="table-frame" tabIndex={0} role="region" aria-label="Oil changes by site and month">
         <table class="stacking short-values">
-          <ColumnHeads
-            titles={['Month', 'Site', 'early', 'on time', 'late']}
-            numbers={['early', 'on time', 'late']}
-          />
+          <ColumnHeads titles={['Month', 'Site', ...fallenWords]} numbers={fallenWords} />
           <tbody>
             {[...months].reverse().map((month) => (
               <tr key={`${month.month}${month.site}`}>
                 <th scope="row">{monthName(month.month)}</th>
                 <td data-name="site">{month.site}</td>
-                <td class="number" data-name="early">
-                  {month.early}
-                </td>
-                <td class="number" data-name="on time">
-                  {month.onTime}
-                </td>
-                <td class="number" data-name="late">
-                  {month.late}
-                </td>
+                {fallen.map(({ name, words }) => (
+                  <td class="number" key={name} data-name={words}>
+                    {month[name]}
+                  </td>
+                ))}
               </tr>
             ))}
           </tbody>

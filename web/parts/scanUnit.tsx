@@ -75,7 +75,7 @@ export function ScanUnit({ onRead }: { onRead: (text: string) => boolean }) {
     );
   return (
     <div class="find-scan">
-      {looking && <video ref={view} muted playsInline aria-label="What the camera sees" />}
+      {looking && <video class="camera" ref={view} muted playsInline aria-label="What the camera sees" />}
       <button
         type="button"
         class={looking ? undefined : 'main'}
