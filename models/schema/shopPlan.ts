@@ -20,7 +20,6 @@ const hours = () => z.number().min(0).meta({ unit: 'h' });
 
 /** One amount of a visit's cost, in words; negative for what is won. */
 export const costPart = z.object({ words: z.string(), cents: cents() });
-export type CostPart = z.infer<typeof costPart>;
 
 /** The same with what it is for; `price` is that of an outside shop. */
 export const visitCostPart = costPart.extend({

@@ -18,12 +18,6 @@ import { template } from './template.ts';
 import { undo } from './undo.ts';
 import { verify } from './verify.ts';
 
-/** What every verb takes. */
-export interface CommonOptions {
-  readonly store?: string;
-  readonly json: boolean;
-}
-
 const isoDay = (text: string): string => {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || isoFromDay(dayFromIso(text)) !== text)
     throw new InvalidArgumentError(`must be a date like 2026-03-31, got ${text}`);
