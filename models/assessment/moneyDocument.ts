@@ -139,6 +139,8 @@ export function budgetDocumentOf(
     chanceOfLoss: result.chanceOfLoss,
     valueOfNextThousandCents: result.valueOfNextThousandCents,
     valueOfLastThousandCents: result.valueOfLastThousandCents,
+    nextThousandCents: result.nextThousandCents,
+    lastThousandCents: result.lastThousandCents,
     asOf: facts.asOf,
     currency: facts.currency,
     modelVersion: facts.modelVersion,

@@ -3,12 +3,14 @@ import { budgetPortfolio, plannedActions, simulatedUnits, type BudgetPortfolio }
 import type { BudgetCase, BudgetInputs, BudgetLevel, BudgetLine } from './budgetTypes.ts';
 import { coefficientValue } from './coefficientValue.ts';
 import { monthlyRate } from './monthlyRate.ts';
+import { savedMoreBy, waitingOf } from './planDraws.ts';
 import { planPortfolio, type PortfolioResult } from './portfolio.ts';
 import { efficientFrontier, marginalValue } from './portfolioFrontier.ts';
 import { wholeCents } from './range.ts';
 import { simulateFleet } from './simulation.ts';
 import { planOutlook, type PlanOutlook } from './simulationSummary.ts';
 import { planTornado } from './tornado.ts';
+import type { UnitOption } from './unitOption.ts';
 import { recommendUnit, type UnitRecommendation } from './unitRecommendation.ts';
 import { moneyWords } from './words.ts';
 
@@ -35,6 +37,8 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
   const portfolio = budgetPortfolio(inputs, recommendations);
   const result = planPortfolio(portfolio.problem, solver, effort);
   inputs.progress?.(2);
+  const optionsOf = (plan: PortfolioResult): UnitOption[] =>
+    plan.chosen.flatMap((index, u) => (index === null ? [] : [portfolio.options[u]![index]!]));
   const margin = marginalValue(portfolio.problem, solver, result, thousandCents, effort);
   const worthwhileCents = planPortfolio(
     { ...portfolio.problem, totalBudgetCents: Infinity },
@@ -76,7 +80,11 @@ export function budgetCase(inputs: BudgetInputs): BudgetCase {
     chanceOfLoss: outlook.chanceOfLoss,
     valueOfNextThousandCents: Math.round(margin.nextCents),
     valueOfLastThousandCents: Math.round(margin.lastCents),
-    waitingMonthCents: chosen.reduce((sum, line) => sum + Math.max(0, line.waitingMonthCents?.mid ?? 0), 0),
+    nextThousandCents:
+      margin.neighbours && wholeCents(savedMoreBy(optionsOf(margin.neighbours.next), optionsOf(result))),
+    lastThousandCents:
+      margin.neighbours && wholeCents(savedMoreBy(optionsOf(result), optionsOf(margin.neighbours.last))),
+    waitingMonthCents: wholeCents(waitingOf(optionsOf(result))),
     byMonth: outlook.byMonth,
     byMonthWithout: without.byMonth,
     levels: frontier.map((point, i) =>

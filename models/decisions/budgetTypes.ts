@@ -95,8 +95,11 @@ export interface BudgetCase {
   readonly chanceOfLoss: number;
   readonly valueOfNextThousandCents: number;
   readonly valueOfLastThousandCents: number;
+  /** both with their ranges; null where the best plan for a thousand more or less is not proved */
+  readonly nextThousandCents: Range | null;
+  readonly lastThousandCents: Range | null;
   /** what delaying the whole plan by a month is expected to cost */
-  readonly waitingMonthCents: number;
+  readonly waitingMonthCents: Range;
   readonly byMonth: PlanOutlook['byMonth'];
   /** the same when everything is run */
   readonly byMonthWithout: PlanOutlook['byMonth'];

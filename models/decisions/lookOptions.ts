@@ -4,7 +4,7 @@ import { coefficientValue } from './coefficientValue.ts';
 import { lookStates, type LookAction, type LookRanking, type RankedLook } from './looks.ts';
 import { monthlyRate } from './monthlyRate.ts';
 import type { MoneyUnit, UnitCosts } from './moneyUnit.ts';
-import type { Range } from './range.ts';
+import { rangeOf, type Range } from './range.ts';
 import type { UnitOption } from './unitOption.ts';
 
 const actionWords: Readonly<Record<LookAction, string>> = { run: 'run on', clean: 'clean', renew: 'renew' };
@@ -15,8 +15,8 @@ const actionWords: Readonly<Record<LookAction, string>> = { run: 'run on', clean
  * @param ranking of the unit, its costs in cents
  * @param prior chances of the states, 0..1, sum 1
  * @param costs complete, cents and hours
- * @param run present value of running on, cents, 80 % range
- * @param firstMonth of that: what failures of the first month are expected to cost, cents, 80 % range
+ * @param runByDraw present value of running on, cents, by parameter draw
+ * @param firstMonthByDraw of that: what failures of the first month are expected to cost, cents
  * @param coefficients `look.clean.hours`, `money.discount_rate`
  * @returns none where a failure is impossible or certain; cleaning only where there is something to clean
  * Source: {@link LookRanking}.
@@ -25,10 +25,11 @@ export function lookOptions(
   ranking: LookRanking,
   prior: NonNullable<MoneyUnit['stateProbabilities']>,
   costs: UnitCosts,
-  run: Range,
-  firstMonth: Range,
+  runByDraw: Float64Array,
+  firstMonthByDraw: Float64Array,
   coefficients: Coefficients,
 ): UnitOption[] {
+  const [run, firstMonth] = [rangeOf(runByDraw), rangeOf(firstMonthByDraw)];
   const chanceRun = ranking.actionFailureProbability.run;
   if (!(chanceRun > 0 && chanceRun < 1) || run.mid <= 0) return [];
   const failureCents = run.mid / chanceRun;
@@ -48,11 +49,19 @@ export function lookOptions(
       high: share * firstMonth.high - later,
     };
   };
+  const byDraw = (chance: number, netCents: number, ownCents: number): UnitOption['byDraw'] => {
+    const share = (chanceRun - chance) / chanceRun;
+    return {
+      saving: runByDraw.map((cents) => share * (cents - run.mid) + netCents),
+      waiting: firstMonthByDraw.map((cents) => share * cents - rate * ownCents),
+    };
+  };
   const options: UnitOption[] = [];
   const { cleanCents, cleanDowntimeCents } = ranking;
   const chanceClean = ranking.actionFailureProbability.clean;
   const cleanHours = coefficientValue(coefficients, 'look.clean.hours');
-  if (cleanCents > 0)
+  if (cleanCents > 0) {
+    const [ownCents, netCents] = [cleanCents + cleanDowntimeCents, run.mid - ranking.actionCents.clean];
     options.push({
       action: 'clean',
       words: 'clean the oil control screen and valve',
@@ -60,15 +69,19 @@ export function lookOptions(
       costCents: Math.round(cleanCents),
       hours: cleanHours,
       avoidedCents: avoided(chanceClean),
-      netCents: run.mid - ranking.actionCents.clean,
+      netCents,
       otherCents: Math.round(cleanDowntimeCents),
-      waitingMonthCents: waiting(chanceClean, cleanCents + cleanDowntimeCents),
+      waitingMonthCents: waiting(chanceClean, ownCents),
+      byDraw: byDraw(chanceClean, netCents, ownCents),
       effect: effectOf(chanceClean),
     });
+  }
   const look = ranking.looks[0];
   if (look) {
     const share = (action: LookAction) =>
       look.findings.reduce((sum, finding) => sum + (finding.action === action ? finding.chance : 0), 0);
+    const netCents = run.mid - look.costCents;
+    const ownCents = look.costCents - look.failureProbability * failureCents;
     options.push({
       action: 'look',
       words: lookWords(look),
@@ -78,16 +91,14 @@ export function lookOptions(
       ),
       hours: look.lookHours + share('renew') * costs.plannedHours + share('clean') * cleanHours,
       avoidedCents: avoided(look.failureProbability),
-      netCents: run.mid - look.costCents,
+      netCents,
       otherCents: Math.round(
         look.lookDowntimeCents +
           share('renew') * costs.plannedDowntimeCents +
           share('clean') * cleanDowntimeCents,
       ),
-      waitingMonthCents: waiting(
-        look.failureProbability,
-        look.costCents - look.failureProbability * failureCents,
-      ),
+      waitingMonthCents: waiting(look.failureProbability, ownCents),
+      byDraw: byDraw(look.failureProbability, netCents, ownCents),
       effect: effectOf(look.failureProbability),
       findings: {
         prior: lookStates.map((state) => prior[state]),

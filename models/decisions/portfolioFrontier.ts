@@ -42,6 +42,8 @@ export interface MarginalValue {
   readonly lastCents: number;
   /** exact: both neighbours were solved to the end; price: worth of money at the relaxation */
   readonly basis: 'exact' | 'price';
+  /** the plans for one step more and one step less; null where the worth is a price, or there is no limit */
+  readonly neighbours: { readonly next: PortfolioResult; readonly last: PortfolioResult } | null;
 }
 
 /**
@@ -60,7 +62,8 @@ export function marginalValue(
   effort: PortfolioEffort,
 ): MarginalValue {
   if (!(stepCents > 0)) throw new RangeError(`stepCents must be above 0, got ${stepCents}`);
-  if (!(problem.totalBudgetCents < Infinity)) return { nextCents: 0, lastCents: 0, basis: 'exact' };
+  if (!(problem.totalBudgetCents < Infinity))
+    return { nextCents: 0, lastCents: 0, basis: 'exact', neighbours: null };
   const at = (budget: number) =>
     planPortfolio({ ...problem, totalBudgetCents: Math.max(0, budget) }, solver, effort);
   const exact = (plan: PortfolioResult) => plan.gap < 1e-9 && plan.overBudgetCents === 0;
@@ -72,8 +75,9 @@ export function marginalValue(
         nextCents: Math.max(0, next.valueCents - result.valueCents),
         lastCents: Math.max(0, result.valueCents - last.valueCents),
         basis: 'exact',
+        neighbours: { next, last },
       };
   }
   const worth = Math.max(0, result.priceOfTotalBudget * stepCents);
-  return { nextCents: worth, lastCents: worth, basis: 'price' };
+  return { nextCents: worth, lastCents: worth, basis: 'price', neighbours: null };
 }

@@ -19,6 +19,8 @@ export interface UnitOption {
   readonly otherCents: number;
   /** what doing it a month later is expected to cost more, cents; below 0: waiting saves */
   readonly waitingMonthCents: Range;
+  /** saving and cost of a month's wait by parameter draw, cents; draw d is the same draw for every unit of a fleet */
+  readonly byDraw: { readonly saving: Float64Array; readonly waiting: Float64Array };
   /** renew: parts start anew; a number: what is left of the hazard afterwards */
   readonly effect: 'renew' | number;
   /** of a look: what may be found and what each finding leads to */

@@ -71,10 +71,10 @@ export function judgeUnit(
   };
   const best = cheapest(0, judgedMonths);
   const bestSavingCents = runMean - meanAt[best]!;
-  const waitingMonthCents = rangeOf(
-    timings.map((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!),
-  );
-  const runCents = rangeOf(timings.map((t) => t.run));
+  const byDraw = (of: (timing: TimingCents) => number) => Float64Array.from(timings, of);
+  const waiting = byDraw((t) => t.renewAt[Math.min(1, judgedMonths)]! - t.renewAt[0]!);
+  const waitingMonthCents = rangeOf(waiting);
+  const run = byDraw((t) => t.run);
   const options: UnitOption[] = [];
   for (let from = 0; from < Math.min(planMonths, judgedMonths); from += 12) {
     const month = cheapest(from, Math.min(from + 12, planMonths, judgedMonths));
@@ -90,6 +90,7 @@ export function judgeUnit(
       netCents: runMean - meanAt[month]!,
       otherCents: costs.plannedDowntimeCents,
       waitingMonthCents,
+      byDraw: { saving: byDraw((t) => t.run - t.renewAt[month]!), waiting },
       effect: 'renew',
     });
   }
@@ -101,14 +102,14 @@ export function judgeUnit(
         ranking,
         unit.stateProbabilities!,
         costs,
-        runCents,
-        rangeOf(timings.map((t) => (1 - t.survival[1]!) * timingCosts.failureCents)),
+        run,
+        byDraw((t) => (1 - t.survival[1]!) * timingCosts.failureCents),
         coefficients,
       ),
     );
   return {
     months: judgedMonths,
-    runCents,
+    runCents: rangeOf(run),
     bestMonth: bestSavingCents > 0 ? best : null,
     bestSavingCents,
     bestSavingRangeCents: rangeOf(timings.map((t) => t.run - t.renewAt[best]!)),

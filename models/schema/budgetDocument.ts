@@ -135,6 +135,10 @@ export const budgetDocument = z.object({
   chanceOfLoss: z.number(),
   valueOfNextThousandCents: cents,
   valueOfLastThousandCents: cents,
+  nextThousandCents: centsRange
+    .nullable()
+    .describe('null: the best plan for a thousand more or less is not proved'),
+  lastThousandCents: centsRange.nullable(),
   asOf: isoDate,
   currency: z.string(),
   modelVersion: z.string(),
@@ -149,7 +153,7 @@ export const budgetDocument = z.object({
   failuresWith: range,
   unplannedWithoutCents: z.object({ mid: z.number().int(), p90: z.number().int() }),
   savingCents: centsRange,
-  waitingMonthCents: cents,
+  waitingMonthCents: centsRange.describe('of the whole plan'),
   byMonth: z.array(
     z.object({
       plannedCents: cents,

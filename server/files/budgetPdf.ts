@@ -27,6 +27,9 @@ const table = (
   margin: [0, 0, 0, 8],
 });
 const right = (text: string): TableCell => ({ text, alignment: 'right' });
+/** Low and high before the middle; a single number where they are one. */
+const spread = ({ low, mid, high }: BudgetDocument['savingCents']): string =>
+  low === high ? rough(mid) : `${rough(low)} to ${rough(high)}, about ${rough(mid)}`;
 
 function keyFigures(data: BudgetDocument): Content {
   return table(
@@ -50,15 +53,17 @@ function keyFigures(data: BudgetDocument): Content {
         right(rough(data.unplannedCents.p90)),
         right(rough(data.unplannedWithoutCents.p90)),
       ],
+      ['Saving after its own cost, over the judged months', right(spread(data.savingCents)), right('')],
+      ['Waiting a month with the whole plan costs', right(spread(data.waitingMonthCents)), right('')],
       [
-        'Saving after its own cost, over the judged months',
+        'Worth of the next thousand',
         right(
-          `${rough(data.savingCents.low)} to ${rough(data.savingCents.high)}, about ${rough(data.savingCents.mid)}`,
+          data.nextThousandCents === null
+            ? `about ${rough(data.valueOfNextThousandCents)}; range not known`
+            : spread(data.nextThousandCents),
         ),
         right(''),
       ],
-      ['Waiting a month with the whole plan costs about', right(rough(data.waitingMonthCents)), right('')],
-      ['Worth of the next thousand', right(rough(data.valueOfNextThousandCents)), right('')],
     ],
   );
 }

@@ -6,6 +6,18 @@ import { inFutures, money, moneyRange, roundMoney } from '../format/money.ts';
 /** Failures as whole units where they are many enough to be. */
 const count = (value: number): string => (value >= 0.95 ? plain(Math.round(value)) : rounded(value));
 
+/** What a thousand more or less is worth; `nothing` where the list stays the same. */
+function worth(
+  range: BudgetDocument['nextThousandCents'],
+  mid: number,
+  nothing: string,
+  currency: string,
+): string {
+  if (range === null) return `is worth about ${roundMoney(mid, currency)}`;
+  if (range.low === 0 && range.high === 0) return nothing;
+  return `is worth ${moneyRange(range, currency)}`;
+}
+
 /** The sentence that a budget holder reads, and what it stands on. */
 export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
   const { currency, failuresAvoided: avoided, failuresWithout: without } = data;
@@ -47,13 +59,17 @@ export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
         </dd>
         <dt>Waiting a month</dt>
         <dd>
-          costs about {roundMoney(data.waitingMonthCents, currency)}, the sum of middle values; each unit's
-          range stands in its line
+          {data.waitingMonthCents.high <= 0
+            ? 'costs nothing'
+            : `costs ${moneyRange(data.waitingMonthCents, currency)}, with the whole list`}
         </dd>
         <dt>The next thousand</dt>
         <dd>
-          is worth {roundMoney(data.valueOfNextThousandCents, currency)}; the last one is worth{' '}
-          {roundMoney(data.valueOfLastThousandCents, currency)}; both are middle values, without a range
+          {worth(data.nextThousandCents, data.valueOfNextThousandCents, 'buys no other work', currency)}; the
+          last one{' '}
+          {worth(data.lastThousandCents, data.valueOfLastThousandCents, 'bought nothing more', currency)}
+          {data.nextThousandCents === null &&
+            '; no range is known: that no other list is worth a little more is not proved'}
         </dd>
         <dt>Picking by ratio alone</dt>
         <dd>would lose {money(data.greedyLossCents, currency)} against this list</dd>

@@ -56,7 +56,7 @@ describe('two units, worked by hand to the cent', () => {
       spentCents: 100_000,
       gap: 0,
       greedyLossCents: 0,
-      waitingMonthCents: 90_000,
+      waitingMonthCents: { low: 90_000, mid: 90_000, high: 90_000 },
     });
   });
   it('prices money: the next thousand buys nothing, the last one bought 1 800.00', () => {
