@@ -7,8 +7,10 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     environment: 'node',
     env: { TZ: 'UTC' },
-    testTimeout: 180_000,
-    hookTimeout: 180_000,
+    // a busy machine may take several times as long; only a test that hangs runs into these
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    expect: { poll: { timeout: 60_000 } },
     pool: 'forks',
     // sources are read once per worker, not once per file; tests keep no state in modules
     isolate: false,

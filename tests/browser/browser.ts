@@ -33,6 +33,9 @@ export interface Watched {
   readonly faults: string[];
 }
 
+/** How long anything on a page is waited for, ms: a busy machine works the demo through in more than a minute. */
+const patienceMs = 150_000;
+
 /** What the console says where a test keeps the service worker out. */
 const workerKeptOut = 'Service Worker registration blocked by Playwright';
 
@@ -53,8 +56,7 @@ export async function openPage(
   });
   const page = await context.newPage();
   countRequests(page);
-  // a busy machine works the demo through in more than the default half minute
-  page.setDefaultTimeout(90_000);
+  page.setDefaultTimeout(patienceMs);
   const faults: string[] = [];
   page.on('console', (message) => {
     if (message.text() === workerKeptOut) return;
@@ -83,7 +85,7 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForLoadState('load');
   const open = unanswered.get(page);
   if (open === undefined) throw new Error('only pages of openPage can be waited for');
-  const until = Date.now() + 90_000;
+  const until = Date.now() + patienceMs;
   for (let calm = 0; calm < 2; calm = open.size === 0 ? calm + 1 : 0) {
     if (Date.now() > until) throw new Error(`${page.url()} does not settle`);
     await page.waitForFunction(

@@ -35,7 +35,7 @@ test('an oil card closed on a phone moves the due date; what was typed outlives 
   // the refusal and the aborted send are the only things that may be noted
   expect(faults.filter((words) => !/ERR_FAILED|422/.test(words))).toEqual([]);
   await page.context().close();
-}, 120_000);
+});
 
 test('a timing card on a phone: the second person is another, the procedure is named, then it closes', async () => {
   const { page, faults } = await openPage(site.browser, { width: 360 });
@@ -73,7 +73,7 @@ test('a timing card on a phone: the second person is another, the procedure is n
   await page.getByText('Card closed.').waitFor();
   expect(faults.filter((words) => !/422/.test(words))).toEqual([]);
   await page.context().close();
-}, 120_000);
+});
 
 /** Presses Tab until what is wanted has the focus; each stop must be seen, and the way there is short. */
 async function tabTo(page: Page, wanted: Locator, most = 80): Promise<void> {
@@ -141,4 +141,4 @@ test('without a mouse: from Attention over the unit to its card, down the card, 
   expect((await due()) > before).toBe(true);
   expect(faults).toEqual([]);
   await page.context().close();
-}, 120_000);
+});

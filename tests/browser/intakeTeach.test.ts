@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { takeIn } from '../../server/services/takeIn.ts';
 import { writeFiles } from '../server/ownFleet.ts';
 import { startServer, type Running } from '../server/running.ts';
+import { batchRow } from './batchRow.ts';
 import { builtPages, launchBrowser, openPage, settled } from './browser.ts';
 
 let server: Running;
@@ -52,7 +53,7 @@ test('a column is corrected and kept by name, a work text taught, the batch undo
   };
   expect(charges.length).toBeGreaterThanOrEqual(2);
 
-  const [row] = await page.getByRole('row').filter({ hasText: 'service.csv' }).all();
+  const row = batchRow(page, '2');
   await row.getByRole('button', { name: 'Take back' }).click();
   await row.getByRole('button', { name: 'Take batch 2 back' }).click();
   await page.getByText('Batch 2 is taken back; 3 records removed.').waitFor();

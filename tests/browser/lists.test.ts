@@ -38,7 +38,7 @@ test('units: columns, order, marks, a kept view and the list as a file', async (
   await page.getByText('Columns', { exact: true }).click();
   await page.getByLabel('Phaser wear').check();
   await page.waitForFunction(() => location.search.includes('phaser'));
-  expect(await table.locator('th').allTextContents()).toContain('Phaser wear');
+  await table.locator('th', { hasText: 'Phaser wear' }).waitFor();
 
   await page.getByText('Keep this view').click();
   await page.getByLabel('Name of this view').fill('Idlers');

@@ -57,8 +57,8 @@ describe('the money page', () => {
     test(`at ${width}: the case, its list and its address, without fault or violation`, async () => {
       const { page, faults } = await openPage(browser, { width, scheme: 'light' });
       await page.goto(`${server.address}/money?amount=8000&months=12`);
-      await page.getByRole('heading', { name: 'What the money buys' }).waitFor({ timeout: 60_000 });
-      await page.getByText('is to be set for').waitFor({ timeout: 60_000 });
+      await page.getByRole('heading', { name: 'What the money buys' }).waitFor();
+      await page.getByText('is to be set for').waitFor();
       expect(await page.title()).toBe('Money · Sumpwise');
       expect(await page.locator('.sentence').first().textContent()).toMatch(
         /\$8,000 is expected to avoid about .+ failures in 12 months; .+ to .+\. It loses money in .+ futures\./,
@@ -87,7 +87,7 @@ describe('the money page', () => {
         }
         await page.getByLabel('Amount', { exact: true }).fill('0');
         await page.getByRole('button', { name: 'Work it out' }).click();
-        await page.getByText('buys nothing that is expected to pay').waitFor({ timeout: 60_000 });
+        await page.getByText('buys nothing that is expected to pay').waitFor();
         expect(page.url()).toContain('amount=0');
       }
       expect(faults).toEqual([]);

@@ -10,7 +10,6 @@ interface Batches {
 
 test('without a connection: look-up, desk and card open, an entry is kept, and arrives once when the server is back', async () => {
   const { page } = await openPage(site.browser, { width: 360, offline: true });
-  page.setDefaultTimeout(15_000);
   const batches = async (): Promise<number> =>
     (await get<Batches>(site.server, '/api/intake/batches')).batches.length;
   await page.goto(`${site.server.address}/find`);

@@ -69,7 +69,7 @@ test('every page of the demo, at a desk, in the dark and on a phone: no fault in
   }
   expect(faults).toEqual([]);
   await page.context().close();
-}, 420_000);
+}, 600_000);
 
 test('proof as it is read: what was said and what happened, a day of it, a failure with its record, its unit; a day that can not be judged is said', async () => {
   const { page, faults } = await openPage(site.browser, { width: 1400 });

@@ -27,7 +27,7 @@ const planNow = async (): Promise<PlanAnswer> =>
 const opened = async (width: number) => {
   const watched = await openPage(site.browser, { width });
   await watched.page.goto(`${site.server.address}/shop?weeks=13`);
-  await watched.page.getByRole('heading', { name: 'Load against capacity' }).waitFor({ timeout: 120_000 });
+  await watched.page.getByRole('heading', { name: 'Load against capacity' }).waitFor();
   return watched;
 };
 
@@ -88,7 +88,7 @@ describe('the shop plan', () => {
     const ics = await (await fetch(`${site.server.address}/api/plan.ics?weeks=13`)).text();
     const events = new ical.Component(ical.parse(ics)).getAllSubcomponents('vevent');
     expect(events).toHaveLength(after.plan.visits.length);
-    expect(await page.locator('.week-grid .visit-state', { hasText: 'booked' }).count()).toBeGreaterThan(0);
+    await page.locator('.week-grid .visit-state', { hasText: 'booked' }).first().waitFor();
 
     // the published visits are moved on from their own page
     await page.goto(`${site.server.address}/visits`);
@@ -105,8 +105,10 @@ describe('the shop plan', () => {
     await page.locator('table.visits', { hasText: 'put off 1 time' }).waitFor();
 
     // another writer was faster: that is said, nothing of theirs is overwritten, and the row shows what they wrote
-    const other = page.locator('table.visits tbody tr').nth(1);
-    const id = (await other.getByRole('link', { name: 'Job card' }).getAttribute('href'))!.split('/').at(-1)!;
+    const card = page.locator('table.visits tbody tr').nth(1).getByRole('link', { name: 'Job card' });
+    const href = (await card.getAttribute('href'))!;
+    const other = page.locator('table.visits tbody tr', { has: page.locator(`a[href="${href}"]`) });
+    const id = href.split('/').at(-1)!;
     const { visit } = await get<{ visit: Visit }>(site.server, `/api/visits/${id}/card`);
     const arrived = await fetch(`${site.server.address}/api/visits/${id}/state`, {
       method: 'POST',

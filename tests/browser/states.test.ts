@@ -74,8 +74,9 @@ test('a page whose read fails says why and reads again; a slow one explains the 
 
   await page.clock.install();
   let release = (): void => undefined;
+  const released = new Promise<void>((resolve) => (release = resolve));
   await page.route('**/api/find', async (route) => {
-    await new Promise<void>((resolve) => (release = resolve));
+    await released;
     await route.continue();
   });
   await page.goto(`${site.server.address}/find`);
@@ -87,11 +88,12 @@ test('a page whose read fails says why and reads again; a slow one explains the 
 
   // while records are worked through, the answer before them is shown, said to be so, and renewed by itself
   let asked = 0;
+  let isReady = false;
   await page.route('**/api/fleet-list*', async (route) => {
     const answer = await route.fetch();
     asked += 1;
     const headers = answer.headers();
-    if (asked < 3) headers['former-answer-of'] = '2026-03-31T14:05:00.000Z';
+    if (!isReady) headers['former-answer-of'] = '2026-03-31T14:05:00.000Z';
     await route.fulfill({ response: answer, headers });
   });
   await page.goto(`${site.server.address}/units`);
@@ -99,6 +101,9 @@ test('a page whose read fails says why and reads again; a slow one explains the 
   await wait.waitFor();
   await page.locator('table.unit-list').waitFor();
   while (asked < 3) await page.clock.fastForward(2500);
+  isReady = true;
+  const before = asked;
+  while (asked === before) await page.clock.fastForward(2500);
   await wait.waitFor({ state: 'detached' });
 
   await page.route('**/api/visits', (route) => route.fulfill({ status: 403, body: '<html>Sign in</html>' }));

@@ -8,7 +8,7 @@ import { stories } from './stories.ts';
 let server: Running;
 beforeAll(async () => {
   server = await startServer();
-}, 120_000);
+});
 afterAll(async () => {
   await server.stop();
 });

@@ -23,7 +23,7 @@ import { startServer, type Running } from './running.ts';
 let server: Running;
 beforeAll(async () => {
   server = await startServer();
-}, 120_000);
+});
 afterAll(async () => {
   await endHand();
   await server.stop();

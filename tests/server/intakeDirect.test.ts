@@ -109,7 +109,9 @@ test('a long intake says how far it is; called off, it leaves the store as it wa
   const taken = post('/api/intake', JSON.stringify({ uploads: [upload], dryRun: false, job }), json);
   let cancelled = false;
   const shares: number[] = [];
-  for (let turn = 0; turn < 400 && !cancelled; turn += 1) {
+  let isAnswered = false;
+  void taken.then(() => (isAnswered = true));
+  while (!cancelled && !isAnswered) {
     const at = (await (await fetch(`${server.address}/api/intake/jobs/${job}`)).json()) as {
       running: boolean;
       share: number;
@@ -166,8 +168,7 @@ test('a watched folder takes in whole files once, and says what it refused', asy
     return watch;
   };
   const until = async (isSo: () => boolean) => {
-    for (let turn = 0; turn < 400 && !isSo(); turn += 1) await new Promise((go) => setTimeout(go, 20));
-    expect(isSo(), lines.join('\n')).toBe(true);
+    await expect.poll(isSo, { message: lines.join('\n') }).toBe(true);
   };
   const inside = (name: string) => readdirSync(join(folder, name)).sort();
   try {
@@ -213,8 +214,7 @@ test('a watched folder does with a corrected file what it was told beforehand, a
     const watch = watchOf(folder, paths.ownStore, lines, corrected);
     writeFileSync(join(folder, name), text);
     await watch.open();
-    for (let turn = 0; turn < 400 && lines.length === 0; turn += 1)
-      await new Promise((go) => setTimeout(go, 20));
+    await expect.poll(() => lines.length).toBeGreaterThan(0);
     await watch.close();
     return lines.join();
   };

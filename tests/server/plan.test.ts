@@ -26,7 +26,7 @@ beforeAll(async () => {
   const store = await running.context.current();
   const from = await running.context.asOf(store);
   plan = await planStore(running.context, store, { from, weeks: 13 });
-}, 60_000);
+});
 afterAll(() => running.stop());
 
 describe('the demo fleet over 13 weeks', () => {

@@ -26,7 +26,7 @@ let plan: ShopPlan;
 beforeAll(async () => {
   paths = pathsOf(root, process.env.SUMPWISE_BUILT ?? (await ensureBuilt()));
   plan = planShop(inputs, effort);
-}, 120_000);
+});
 
 describe('sites on threads of their own', () => {
   test('give the plan that one thread gives, and tell how many are done', async () => {

@@ -193,7 +193,7 @@ describe("the fleet's own alarm limits (ASTM D7720, nearest rank)", () => {
       ),
       { numRuns: 8, seed: 3 },
     );
-  }, 60_000);
+  });
 });
 
 /** Places of numbers that are none. */
