@@ -18,8 +18,20 @@ const card = jobCard.parse({
     { ...item, item: 'oil 5W-30', measure: 'l' },
     { ...item, item: 'filter F', measure: 'pieces' },
   ],
-  steps: [],
+  steps: [
+    {
+      id: 'pressure_before',
+      section: '',
+      words: '',
+      needs: 'value',
+      value: { label: 'pressure', type: 'number', unit: 'kPa' },
+      kind: 'common practice',
+      source: 'common practice, no source',
+      unsure: null,
+    },
+  ],
   findings: [
+    { finding: 'hot_idle_pressure_kpa', label: '', bank: null, input: 'number', unit: 'kPa', choices: [] },
     { finding: 'oil_level_low_l', label: '', bank: null, input: 'number', unit: 'L', choices: [] },
     { finding: 'screen_blocked_share', label: '', bank: '1', input: 'percent', unit: '%', choices: [] },
   ],
@@ -35,6 +47,8 @@ const form = {
   text: {
     odometerKm: '100',
     usedOilL: '5,5',
+    'steps.pressure_before.value': '25',
+    'findings.hot_idle_pressure_kpa.': '25',
     'oil.grade': '5W-30',
     'oil.amountL': '6',
     'findings.oil_level_low_l.': '1',
@@ -44,13 +58,14 @@ const form = {
   },
 };
 
-test('a card that is filled in with miles and quarts closes with km and litres', () => {
-  // NIST SP 811: 1 mi = 1.609 344 km, 1 US liquid quart = 0.946 352 946 L; by hand
+test('a card that is filled in with miles, quarts and psi closes with km, litres and kPa', () => {
+  // NIST SP 811: 1 mi = 1.609 344 km, 1 US liquid quart = 0.946 352 946 L, 1 psi = 6.894 757 kPa; by hand
   expect(closingOf(card, form, 'us')).toMatchObject({
     odometerKm: 160.9,
     usedOilL: 5.2,
     oil: { amountL: 5.68 },
-    findings: [{ value: '0.95' }, { value: '0.4' }],
+    steps: [{ value: '172.4' }],
+    findings: [{ value: '172.4' }, { value: '0.95' }, { value: '0.4' }],
     stockUsed: [
       { item: 'oil 5W-30', quantity: 5.68 },
       { item: 'filter F', quantity: 1 },
@@ -60,7 +75,8 @@ test('a card that is filled in with miles and quarts closes with km and litres',
     odometerKm: 100,
     usedOilL: 5.5,
     oil: { amountL: 6 },
-    findings: [{ value: '1' }, { value: '0.4' }],
+    steps: [{ value: '25' }],
+    findings: [{ value: '25' }, { value: '1' }, { value: '0.4' }],
     stockUsed: [{ quantity: 6 }, { quantity: 1 }],
   });
 });

@@ -77,6 +77,19 @@ test('litres, degrees and oil use of a sentence are quarts, °F and quarts by di
     expect(modelWords(words, 'metric')).toBe(words);
 });
 
+test('a pressure is psi there, and one that came from psi has no digits that nobody measured', () => {
+  // NIST SP 811: 1 psi = 6.894 757 kPa; by hand: 170 kPa = 24.66 psi, 100 kPa = 14.5 psi, 40 psi = 275.79 kPa
+  expect(modelWords('hot idle pressure 170 kPa, least 100 kPa', 'us')).toBe(
+    'hot idle pressure 25 psi, least 15 psi',
+  );
+  expect(modelWords('hot idle pressure: 275.790292 kPa', 'us')).toBe('hot idle pressure: 40 psi');
+  expect(modelWords('hot idle pressure: 275.790292 kPa', 'metric')).toBe('hot idle pressure: 276 kPa');
+  expect(modelWords('oil level low: 0.946352946 L', 'metric')).toBe(
+    `oil level low: ${(0.95).toLocaleString()} L`,
+  );
+  expect(modelWords('viscosity 10.1234 mm²/s', 'metric')).toBe('viscosity 10.1234 mm²/s');
+});
+
 test('money of a sentence reads as the reader writes it; letters that are no currency stay', () => {
   // expected forms from the platform's locale data
   const whole = (value: number, currency: string): string =>

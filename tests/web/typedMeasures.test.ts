@@ -1,12 +1,16 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { emptyForm, symptomInputs } from '../../models/assessment/symptomForm.ts';
 import {
   isOil,
   itemAmount,
   itemPrice,
+  readerUnit,
   typedKm,
+  typedKpa,
   typedLiterCents,
   typedLiters,
+  typedSigns,
 } from '../../web/format/typedMeasures.ts';
 
 test('what is typed in miles and quarts is kept in km and litres', () => {
@@ -42,4 +46,28 @@ test('an amount that is shown and typed again is the same to a hundredth of a li
       expect(typedLiters(quarts, 'us') / 0.946352946).toBeCloseTo(quarts, 1);
     }),
   );
+});
+
+test('signs of the desk without a unit are psi, °F and quarts there; a unit that was written stands', () => {
+  // NIST SP 811: 1 psi = 6.894 757 kPa; 25 psi = 172.4 kPa; 212 °F = 100 °C
+  const typed = {
+    ...emptyForm,
+    pressure: '25',
+    oilTemperature: '212',
+    level: 'low',
+    levelLiters: '1',
+  } as const;
+  const read = symptomInputs(typedSigns(typed, 'us'), null);
+  expect(read.hotIdlePressureKpa).toBeCloseTo(172.37, 2);
+  expect(read.oilTemperatureC).toBeCloseTo(100, 6);
+  expect(typedSigns(typed, 'us').levelLiters).toBe('1 qt');
+  expect(typedSigns(typed, 'metric')).toEqual(typed);
+  const own = symptomInputs(typedSigns({ ...typed, pressure: '1.7 bar', oilTemperature: '' }, 'us'), null);
+  expect([own.hotIdlePressureKpa, own.oilTemperatureC]).toEqual([170, null]);
+  expect([typedKpa(25, 'us'), typedKpa(170, 'metric')]).toEqual([172.4, 170]);
+  expect([readerUnit('kPa', 'us'), readerUnit('kPa', 'metric'), readerUnit('°', 'us')]).toEqual([
+    'psi',
+    'kPa',
+    '°',
+  ]);
 });

@@ -2,6 +2,7 @@ import type { Settings } from '../../models/schema/settings.ts';
 
 export const kmPerMile = 1.609344;
 export const litersPerQuart = 0.946352946;
+export const kpaPerPsi = 6.894757293;
 
 const formats = new Map<string, Intl.NumberFormat>();
 

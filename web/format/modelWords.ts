@@ -9,6 +9,8 @@ const isoDay = /(?<![\d-])\d{4}-\d{2}-\d{2}(?![\d-])/g;
 /** Numbers before a measure: in spaced groups ("2 700 km"), or four digits and more in one ("1000 km"); "1 in 1000". */
 const counted =
   /(?<![\d.,])(\d{1,3}(?:[ \u00a0\u202f]\d{3})+|\d{4,}(?:\.\d+)?)(?= (?:km|h|days|engine hours|or \d|and \d|to \d))|(?<=\b1 in )\d{4}/g;
+/** A measure that came out of another one with more digits than anybody reads: "275.790292 kPa". */
+const converted = /(?<![\d.,])\d+\.\d{3,}(?= (?:kPa|L|°C|mm)(?![\w²/]))/g;
 /** One amount of money or two that share their currency: "810 USD", "900 to 3100 USD". */
 const amounts = /(?<![\d.,])(?:(-?\d+(?:\.\d\d)?) to )?(-?\d+(?:\.\d\d)?) ([A-Z]{3})(?!\w)/g;
 
@@ -30,6 +32,7 @@ export function modelWords(
   currency: string = readerCurrency(),
 ): string {
   return inMoney(measures === 'us' ? usWords(words) : words, currency)
+    .replace(converted, (one) => plain(Number(one), Number(one) >= 100 ? 0 : Number(one) >= 1 ? 1 : 2))
     .replace(isoDay, (day) => (isoFromDay(dayFromIso(day)) === day ? date(day) : day))
     .replace(counted, (one) => plain(Number(one.replace(/[^\d.]/g, '')), one.split('.')[1]?.length ?? 0));
 }

@@ -1,5 +1,6 @@
+import type { SymptomForm } from '../../models/assessment/symptomForm.ts';
 import type { Settings } from '../../models/schema/settings.ts';
-import { kmPerMile, litersPerQuart, plain, volume } from './measures.ts';
+import { kmPerMile, kpaPerPsi, litersPerQuart, plain, volume } from './measures.ts';
 import { money } from './money.ts';
 
 type Measures = Settings['measures'];
@@ -8,6 +9,11 @@ type Measures = Settings['measures'];
 export const distanceUnit = (measures: Measures): string => (measures === 'us' ? 'mi' : 'km');
 /** The reader's unit of oil, for the label of a field. */
 export const volumeUnit = (measures: Measures): string => (measures === 'us' ? 'qt' : 'L');
+/** The reader's unit of pressure, for the label of a field. */
+export const pressureUnit = (measures: Measures): string => (measures === 'us' ? 'psi' : 'kPa');
+/** The reader's unit for a value that is stored in `unit`. */
+export const readerUnit = (unit: string, measures: Measures): string =>
+  unit === 'L' ? volumeUnit(measures) : unit === 'kPa' ? pressureUnit(measures) : unit;
 
 const toStep = (value: number, digits: number): number => Number(value.toFixed(digits));
 
@@ -19,6 +25,26 @@ export function typedKm(value: number, measures: Measures): number {
 /** Litres of oil that were typed in the reader's unit; to a hundredth. */
 export function typedLiters(value: number, measures: Measures): number {
   return measures === 'us' ? toStep(value * litersPerQuart, 2) : value;
+}
+
+/** KPa of a pressure that was typed in the reader's unit; to a tenth. */
+export function typedKpa(value: number, measures: Measures): number {
+  return measures === 'us' ? toStep(value * kpaPerPsi, 1) : value;
+}
+
+const bare = /^-?[\d.,]+$/;
+
+/** Signs as they were typed at the desk, with the reader's unit behind every number that stands without one. */
+export function typedSigns(form: SymptomForm, measures: Measures): SymptomForm {
+  if (measures !== 'us') return form;
+  const us = (text: string, unit: string): string =>
+    bare.test(text.trim()) ? `${text.trim()} ${unit}` : text;
+  return {
+    ...form,
+    pressure: us(form.pressure, 'psi'),
+    levelLiters: us(form.levelLiters, 'qt'),
+    oilTemperature: us(form.oilTemperature, '°F'),
+  };
 }
 
 /** Cents per litre of a price that was typed for the reader's unit. */

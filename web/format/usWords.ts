@@ -1,4 +1,4 @@
-import { kmPerMile, litersPerQuart, plain } from './measures.ts';
+import { kmPerMile, kpaPerPsi, litersPerQuart, plain } from './measures.ts';
 
 const litersPerGallon = 4 * litersPerQuart;
 const number = String.raw`[-−]?(?:\d{1,3}(?:[ \u00a0\u202f]\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)`;
@@ -10,6 +10,7 @@ const speeds = amounts(String.raw`km/h(?!\w)`);
 const distances = amounts(String.raw`km(?![\w²/])`, '|per ');
 const rates = amounts(String.raw`L(?: per |/)1[ \u00a0\u202f]?000 km`);
 const liters = amounts(String.raw`L(?![\w/])`);
+const pressures = amounts('kPa');
 const fuel = new RegExp(String.raw`(?<=\bfuel,? )(${number}) L(?![\w/])`, 'g');
 /** Temperatures; those at which a laboratory measures viscosity are part of its name. */
 const degrees = amounts('°C', String.raw`|(?:viscosity|mm²/s|mPa·s|that) at (?:\d+ )?`);
@@ -42,14 +43,15 @@ const times =
 const fahrenheit: Change = (text) => plain(Math.round((valueOf(text) * 9) / 5 + 32));
 
 /**
- * A sentence in metric measures in those of a reader of miles, quarts and °F: distances, speeds, volumes of oil (fuel in
- * gallons), oil used by distance, temperatures. Rates of a laboratory per 1000 km stay, and so do the temperatures that
+ * A sentence in metric measures in those of a reader of miles, quarts, psi and °F: distances, speeds, volumes of oil (fuel in
+ * gallons), oil used by distance, temperatures, pressures. Rates of a laboratory per 1000 km stay, and so do the temperatures that
  * name a viscosity.
  */
 export function usWords(words: string): string {
   let anew = words.replace(fuel, (_all, text: string) => `${times(1 / litersPerGallon)(text)} gal`);
   anew = change(anew, rates, times(kmPerMile / litersPerQuart), `qt per ${plain(1000)} mi`);
   anew = change(anew, liters, times(1 / litersPerQuart), 'qt');
+  anew = change(anew, pressures, times(1 / kpaPerPsi), 'psi');
   anew = change(anew, speeds, times(1 / kmPerMile), 'mph');
   anew = change(anew, distances, times(1 / kmPerMile), 'mi');
   return change(anew, degrees, fahrenheit, '°F');

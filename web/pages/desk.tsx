@@ -17,13 +17,14 @@ import { differential } from '../../models/wear/symptomDesk.ts';
 import type { SymptomTable } from '../../models/wear/symptomTable.ts';
 import type { Answer } from '../api.ts';
 import { oneIn } from '../format/chance.ts';
+import { typedSigns } from '../format/typedMeasures.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { DeskAnswer, DeskCautions, type DeskResult } from '../parts/deskAnswer.tsx';
 import { DeskForm } from '../parts/deskForm.tsx';
 import { DeskAskIn } from '../parts/deskAskIn.tsx';
 import { DeskKeep, entryTitle, Questions } from '../parts/deskKeep.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
-import { useFleetState } from '../parts/fleetState.tsx';
+import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { draftOf, keepDraft } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { PageTerms } from '../parts/term.tsx';
@@ -144,6 +145,8 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
     () => new Map((desk.faultCodes as FaultCode[]).map((code) => [code.code, code])),
     [desk],
   );
+  const { measures } = useSettings();
+  const signs = useMemo(() => typedSigns(form, measures), [form, measures]);
   const facts = unit ?? bareUnit(desk.asOf, coefficients);
   const result = useMemo((): DeskResult => {
     const setting = {
@@ -153,17 +156,17 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
       coefficients,
       states: unit,
     };
-    const inputs = symptomInputs(form, facts);
+    const inputs = symptomInputs(signs, facts);
     const answer = differential(inputs, setting);
     return {
       answer,
       ranges: symptomRanges(inputs, setting, drawn),
       gains: symptomGain(answer, table, shownChecks),
-      codes: codesInOrder(typedCodes(form.codes), faultCodes),
+      codes: codesInOrder(typedCodes(signs.codes), faultCodes),
       begun: Object.values(inputs).some((value) => value !== null),
     };
-  }, [form, unit, table, drawn, faultCodes, coefficients]);
-  const entry = entryOfForm(form);
+  }, [signs, unit, table, drawn, faultCodes, coefficients]);
+  const entry = entryOfForm(signs);
   const open = entryQuestions(entry, facts, coefficients).filter(({ code }) => asked.has(code));
   const [likeliest] = result.answer.causes;
   const [next] = result.gains;

@@ -1,6 +1,6 @@
 import type { CardClosing, JobCard } from '../../models/schema/jobCard.ts';
 import type { Settings } from '../../models/schema/settings.ts';
-import { typedKm, typedLiters } from '../format/typedMeasures.ts';
+import { typedKm, typedKpa, typedLiters } from '../format/typedMeasures.ts';
 
 /** A card as it is being filled in: text as typed, by field. Step fields begin with the step's id. */
 export interface CardForm {
@@ -30,6 +30,15 @@ export function unreadNumbers(card: JobCard, form: CardForm): { field: string; m
   });
 }
 
+/** A value as it is stored: litres and kPa where they were typed in the reader's measures; other text as it stands. */
+function inStored(text: string, unit: string, measures: Settings['measures']): string {
+  const change = unit === 'L' ? typedLiters : unit === 'kPa' ? typedKpa : null;
+  const value = decimal(text);
+  return change === null || !Number.isFinite(value)
+    ? text.replace(',', '.')
+    : String(change(value, measures));
+}
+
 /** The closing that a form says, typed in the reader's measures; empty fields are left unsaid. */
 export function closingOf(card: JobCard, form: CardForm, measures: Settings['measures']): CardClosing {
   const words = (field: string): string | null => (form.text[field] ?? '').trim() || null;
@@ -40,6 +49,10 @@ export function closingOf(card: JobCard, form: CardForm, measures: Settings['mea
   const inMetric = (field: string, change: typeof typedKm): number | null => {
     const value = number(field);
     return value === null ? null : change(value, measures);
+  };
+  const stepValue = (id: string, unit = ''): string | null => {
+    const text = words(`steps.${id}.value`);
+    return text === null || unit === '' ? text : inStored(text, unit, measures);
   };
   const grade = words('oil.grade');
   const amountL = inMetric('oil.amountL', typedLiters);
@@ -52,10 +65,10 @@ export function closingOf(card: JobCard, form: CardForm, measures: Settings['mea
     engineHoursH: number('engineHoursH'),
     makersReference: words('makersReference'),
     jobsDone: card.jobs.filter((job) => form.ticks[`jobs.${job}`] !== false),
-    steps: card.steps.map(({ id }) => ({
+    steps: card.steps.map(({ id, value }) => ({
       id,
       done: form.ticks[`steps.${id}`] === true,
-      value: words(`steps.${id}.value`),
+      value: stepValue(id, value?.unit),
       person: words(`steps.${id}.person`),
       leftOut: words(`steps.${id}.leftOut`),
     })),
@@ -80,9 +93,7 @@ export function closingOf(card: JobCard, form: CardForm, measures: Settings['mea
           value:
             input === 'percent' && finding.endsWith('_share')
               ? String(Number((decimal(value) / 100).toFixed(4)))
-              : unit === 'L'
-                ? String(typedLiters(decimal(value), measures))
-                : value.replace(',', '.'),
+              : inStored(value, unit, measures),
         },
       ];
     }),

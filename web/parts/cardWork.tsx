@@ -1,11 +1,12 @@
 import type { JobCard } from '../../models/schema/jobCard.ts';
-import { distanceUnit, volumeUnit } from '../format/typedMeasures.ts';
+import { distanceUnit, readerUnit, volumeUnit } from '../format/typedMeasures.ts';
 import { CardFault, CardField, CardTick, type CardFilling } from './cardField.tsx';
 import { findingField } from './cardForm.ts';
 import { useSettings } from './fleetState.tsx';
 
 /** Steps in working order, each with a tick, or why it was left out. */
 export function CardSteps({ card, filling }: { card: JobCard; filling: CardFilling }) {
+  const { measures } = useSettings();
   const sections = [...new Set(card.steps.map(({ section }) => section))];
   return (
     <>
@@ -40,7 +41,9 @@ export function CardSteps({ card, filling }: { card: JobCard; filling: CardFilli
                       <CardField
                         filling={filling}
                         field={`${field}.value`}
-                        label={[value?.label ?? 'value', value?.unit].filter(Boolean).join(', ')}
+                        label={[value?.label ?? 'value', readerUnit(value?.unit ?? '', measures)]
+                          .filter(Boolean)
+                          .join(', ')}
                         kind={value?.type === 'number' ? 'decimal' : 'text'}
                         choices={value?.choices?.map((choice) => [choice, choice] as const)}
                       />
@@ -91,7 +94,7 @@ export function CardRecord({ card, filling }: { card: JobCard; filling: CardFill
                 key={findingField(finding, bank)}
                 filling={filling}
                 field={findingField(finding, bank)}
-                label={unit === '' ? label : `${label}, ${unit === 'L' ? liters : unit}`}
+                label={unit === '' ? label : `${label}, ${readerUnit(unit, measures)}`}
                 kind="decimal"
                 choices={
                   input === 'choice' || input === 'yesno'

@@ -1,4 +1,5 @@
 import type { SymptomForm } from '../../models/assessment/symptomForm.ts';
+import { useSettings } from './fleetState.tsx';
 import { DeskChoice, DeskNumber } from './deskChoice.tsx';
 
 interface DeskFormProps {
@@ -37,6 +38,7 @@ const among = <T extends string>(value: string, choices: readonly (readonly [T, 
 
 /** What was seen and measured: cheap and likely things first, in the order in which a shop asks. */
 export function DeskForm({ form, change }: DeskFormProps) {
+  const us = useSettings().measures === 'us';
   return (
     <section aria-labelledby="desk-signs" class="desk-form">
       <h2 id="desk-signs">What you see and hear</h2>
@@ -74,7 +76,7 @@ export function DeskForm({ form, change }: DeskFormProps) {
         {form.level === 'low' && (
           <DeskNumber
             title="What is missing"
-            unit="L, or write qt"
+            unit={us ? 'qt, or write L' : 'L, or write qt'}
             value={form.levelLiters}
             enter={(levelLiters) => change({ levelLiters })}
           />
@@ -119,14 +121,14 @@ export function DeskForm({ form, change }: DeskFormProps) {
         <div class="desk-pair">
           <DeskNumber
             title="Pressure"
-            unit="kPa, or write psi, bar"
+            unit={us ? 'psi, or write kPa, bar' : 'kPa, or write psi, bar'}
             value={form.pressure}
             enter={(pressure) => change({ pressure })}
           />
           <DeskNumber title="Speed" unit="rpm" value={form.rpm} enter={(rpm) => change({ rpm })} />
           <DeskNumber
             title="Oil temperature"
-            unit="°C, or write °F"
+            unit={us ? '°F, or write °C' : '°C, or write °F'}
             value={form.oilTemperature}
             enter={(oilTemperature) => change({ oilTemperature })}
           />

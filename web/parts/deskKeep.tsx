@@ -5,7 +5,9 @@ import type { Coefficients } from '../../models/schema/coefficient.ts';
 import type { DeskEntry, DeskQuestion, DeskUnit } from '../../models/schema/deskEndpoints.ts';
 import { RequestError, write, type Answer } from '../api.ts';
 import { modelWords } from '../format/modelWords.ts';
+import { typedSigns } from '../format/typedMeasures.ts';
 import { AddPhoto } from './deskPhotos.tsx';
+import { useSettings } from './fleetState.tsx';
 import { mayWorkLater, newEntry, sendEntry } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
 
@@ -72,7 +74,7 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
       setOutcome({ kind: 'fault', words: reason instanceof RequestError ? reason.message : String(reason) });
     }
   };
-  const entry = entryOfForm(form);
+  const entry = entryOfForm(typedSigns(form, useSettings().measures));
   const firstFinding = kept?.kept.find(({ kind }) => kind === 'findings');
   return (
     <section aria-labelledby="desk-keep" class="no-print">
