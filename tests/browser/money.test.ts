@@ -57,7 +57,10 @@ describe('the money page', () => {
     test(`at ${width}: the case, its list and its address, without fault or violation`, async () => {
       const { page, faults } = await openPage(browser, { width, scheme: 'light' });
       await page.goto(`${server.address}/money?amount=8000&months=12`);
+      await page.getByLabel('Months', { exact: true }).fill('18');
       await page.getByRole('heading', { name: 'What the money buys' }).waitFor();
+      // what is typed while the case is worked out outlives its arrival
+      expect(await page.getByLabel('Months', { exact: true }).inputValue()).toBe('18');
       await page.getByText('is to be set for').waitFor();
       expect(await page.title()).toBe('Money · Sumpwise');
       expect(await page.locator('.sentence').first().textContent()).toMatch(

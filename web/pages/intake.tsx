@@ -125,7 +125,11 @@ export function Intake() {
       <HeldDesk version={state.data?.revision} onDecided={state.again} />
       <WorkTexts version={state.data?.revision} onTaught={state.again} />
       <ColumnMaps version={state.data?.revision} />
-      <BatchList version={state.data?.revision} onUndone={state.again} />
+      <BatchList
+        version={state.data?.revision}
+        newest={step.at === 'done' ? step.report.batch : null}
+        onUndone={state.again}
+      />
       <PageTerms ids={['held_row']} />
     </main>
   );

@@ -139,7 +139,7 @@ export function MoneyPage() {
             ))}
         </div>
         <MoneyForm
-          key={JSON.stringify([query, data !== null])}
+          key={JSON.stringify(query)}
           query={query}
           data={data}
           onAsk={(words) => location.route(`/money?${new URLSearchParams(words).toString()}`)}

@@ -44,11 +44,14 @@ const currencyNames = new Intl.DisplayNames(undefined, { type: 'currency' });
 export function SettingsPage() {
   const state = useFleetState();
   const [draft, setDraft] = useState<Partial<Settings>>({});
+  // what was saved stands until the state has been read again
+  const [kept, setKept] = useState<Settings | null>(null);
   const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
   useEffect(() => {
     document.title = 'Settings · Sumpwise';
   }, []);
-  const saved = state.data?.settings;
+  useEffect(() => setKept(null), [state.data]);
+  const saved = kept ?? state.data?.settings;
   if (saved === undefined)
     return (
       <main id="page">
@@ -60,7 +63,8 @@ export function SettingsPage() {
   const save = (event: Event): void => {
     event.preventDefault();
     write<'saveSettings'>('/api/settings', draft, 'PUT')
-      .then(() => {
+      .then((settings) => {
+        setKept(settings);
         setDraft({});
         setOutcome({ kind: 'done', words: 'Saved. Calls and dates follow these rules from now on.' });
         state.again();

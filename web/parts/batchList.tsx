@@ -5,9 +5,16 @@ import { ColumnHeads } from './columnHeads.tsx';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
 
+interface BatchListProps {
+  readonly version: unknown;
+  /** the batch that has just come in; until the list holds it nothing can be taken back */
+  readonly newest: string | null;
+  readonly onUndone: () => void;
+}
+
 /** Every intake so far, newest first, each of which can be taken back. */
-export function BatchList({ version, onUndone }: { version: unknown; onUndone: () => void }) {
-  const { data, again } = useRead<'batches'>('/api/intake/batches', {}, version);
+export function BatchList({ version, newest, onUndone }: BatchListProps) {
+  const { data, again, loading } = useRead<'batches'>('/api/intake/batches', {}, version);
   const [asking, setAsking] = useState<string | null>(null);
   const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
   const undo = (batch: string): void => {
@@ -28,6 +35,7 @@ export function BatchList({ version, onUndone }: { version: unknown; onUndone: (
         }),
       );
   };
+  const isOld = loading || (newest !== null && data?.batches.some(({ batch }) => batch === newest) === false);
   return (
     <section aria-labelledby="batches-title">
       <h2 id="batches-title">What came in before</h2>
@@ -66,7 +74,7 @@ export function BatchList({ version, onUndone }: { version: unknown; onUndone: (
                         </button>
                       </>
                     ) : (
-                      <button type="button" onClick={() => setAsking(batch.batch)}>
+                      <button type="button" disabled={isOld} onClick={() => setAsking(batch.batch)}>
                         Take back
                       </button>
                     )}

@@ -26,17 +26,19 @@ export function MoneyForm({
     );
     onAsk(Object.fromEntries(words.filter(([name, value]) => value !== '' && standing.get(name) !== value)));
   };
+  // defaults, so that what is being typed outlives the page's renewals while a case is worked out
   return (
     <form class="money-form" onSubmit={ask}>
       <label>
-        Amount <input name="amount" type="number" min="0" step="any" required value={query.amount} />
+        Amount <input name="amount" type="number" min="0" step="any" required defaultValue={query.amount} />
       </label>
       <label>
-        Months <input name="months" type="number" min="1" max="60" step="1" required value={query.months} />
+        Months{' '}
+        <input name="months" type="number" min="1" max="60" step="1" required defaultValue={query.months} />
       </label>
       <label>
         Beside it, another amount{' '}
-        <input name="against" type="number" min="0" step="any" value={query.against ?? ''} />
+        <input name="against" type="number" min="0" step="any" defaultValue={query.against ?? ''} />
       </label>
       <details>
         <summary>Assumptions and lists</summary>
@@ -48,7 +50,7 @@ export function MoneyForm({
               name={entry.name}
               type="number"
               step={steps[entry.unit]}
-              value={query[entry.name] ?? entry.value}
+              defaultValue={query[entry.name] ?? String(entry.value)}
             />
             <span class="muted">
               {entry.changed ? 'changed; ' : ''}
@@ -60,19 +62,25 @@ export function MoneyForm({
         ))}
         <label>
           Shop hours a year for this work, empty = no limit{' '}
-          <input name="hoursPerYear" type="number" min="0" step="1" value={query.hoursPerYear ?? ''} />
+          <input name="hoursPerYear" type="number" min="0" step="1" defaultValue={query.hoursPerYear ?? ''} />
         </label>
         <label>
           Must be renewed, units with commas between; 12:look or 12:clean for that on unit 12{' '}
-          <input name="mustDo" value={query.mustDo ?? ''} />
+          <input name="mustDo" defaultValue={query.mustDo ?? ''} />
         </label>
         <label>
           Must be left alone, units with commas between; 12:renew for that alone{' '}
-          <input name="mustNot" value={query.mustNot ?? ''} />
+          <input name="mustNot" defaultValue={query.mustNot ?? ''} />
         </label>
         <label>
           Seed of the futures{' '}
-          <input name="seed" type="number" step="1" min="0" value={query.seed ?? data?.seed} />
+          <input
+            name="seed"
+            type="number"
+            step="1"
+            min="0"
+            defaultValue={query.seed ?? data?.seed.toString()}
+          />
         </label>
       </details>
       <button type="submit">Work it out</button>
