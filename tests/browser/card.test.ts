@@ -25,10 +25,10 @@ test('an oil card closed on a phone moves the due date; what was typed outlives 
   await page.route('**/api/cards', (route) => route.abort());
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.getByText(/kept on this device and offered again/).waitFor();
-  await page.unroute('**/api/cards');
   await page.reload();
   await settled(page);
   expect(await page.getByLabel(/^Your name/).inputValue()).toBe('Ines Farrow');
+  await page.unroute('**/api/cards');
   await page.getByRole('button', { name: 'Send it now' }).click();
   await page.getByText('Not sent yet').waitFor({ state: 'detached' });
   expect((await dueOf()) > before).toBe(true);

@@ -111,10 +111,10 @@ test('on a phone: signs are weighed at once, questions asked, an entry outlives 
   await page.route('**/findings', (route) => route.abort());
   await page.getByRole('button', { name: 'Keep with the unit' }).click();
   await page.getByText(/kept on this device and offered again/).waitFor();
-  await page.unroute('**/findings');
   await page.reload();
   await settled(page);
   expect(await page.getByLabel(/^Blocked share/).inputValue()).toBe('40 %');
+  await page.unroute('**/findings');
   await page.getByRole('button', { name: 'Send it now' }).click();
   await page.getByText('Not sent yet').waitFor({ state: 'detached' });
 
