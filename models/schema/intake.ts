@@ -141,13 +141,21 @@ export const verification = z.object({
 export type Verification = z.infer<typeof verification>;
 
 /** Profile of one column of a sample of an uploaded file. */
+/** number: can be added up; name: stands for a thing, in figures or not; date; text: free words; empty. */
+const profileType = z.enum(['number', 'name', 'date', 'text', 'empty']);
+export type ProfileType = z.infer<typeof profileType>;
+
 export const columnProfile = z.object({
   column: z.string(),
-  type: z.string(),
+  type: profileType,
   missing: z.number().int(),
+  unread: z.number().int().describe('cells that are no number, or no date, in a column of those'),
   distinct: z.number().int(),
-  lowest: z.union([z.number(), z.string()]).nullable(),
-  highest: z.union([z.number(), z.string()]).nullable(),
-  mean: z.number().nullable(),
+  lowest: z.union([z.number(), z.string()]).nullable().describe('of names the first in order'),
+  highest: z.union([z.number(), z.string()]).nullable().describe('of names the last in order'),
+  mean: z.number().nullable().describe('of numbers alone'),
+  unit: z.string().nullable().describe('of numbers, where the column names it'),
+  shortest: z.number().int().nullable().meta({ unit: 'characters' }),
+  longest: z.number().int().nullable().meta({ unit: 'characters' }),
 });
 export type ColumnProfile = z.infer<typeof columnProfile>;

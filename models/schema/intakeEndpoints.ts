@@ -28,7 +28,8 @@ export const intakeEndpoints = {
   profile: {
     method: 'get',
     path: '/api/uploads/:upload/profile',
-    summary: 'Types, missing values and extremes in a sample of an uploaded file',
+    summary:
+      'What the columns of an uploaded file hold, from a sample: missing values, extremes, lengths, means',
     response: z.object({ file: z.string(), rows: z.number().int(), columns: z.array(columnProfile) }),
   },
   intake: {

@@ -151,6 +151,9 @@ describe('from the demo to own records', () => {
 
     const profile = await (await fetch(`${server.address}/api/uploads/${uploads[3]}/profile`)).json();
     expect(profile).toMatchObject({ file: 'service.csv' });
+    expect((profile as { columns: unknown[] }).columns).toContainEqual(
+      expect.objectContaining({ column: 'unit_number', type: 'name', mean: null }),
+    );
     const rollups = (await (await fetch(`${server.address}/api/rollups?asOf=2024-06-01`)).json()) as {
       groups: { by: string; rows: { name: string; units: number }[] }[];
     };
@@ -167,6 +170,36 @@ describe('from the demo to own records', () => {
     expect(undone.status).toBe(200);
     const empty = (await (await fetch(`${server.address}/api/assessment`)).json()) as { units: unknown[] };
     expect(empty.units).toEqual([]);
+  });
+
+  test('a profile adds up numbers that can be, names the first and last of those that name a thing', async () => {
+    const left = await leave(
+      'service.csv',
+      `Fahrzeug;Datum;Kilometerstand;Arbeit;Auftrag;Baujahr
+108;31.01.2024;12.500;Ölwechsel mit Filter;90017;2019
+9;03.02.2024;9.100;Ölwechsel;90018;2021
+108;05.03.2024;;Sichtprüfung;90031;2019
+`,
+    );
+    const { upload } = (await left.json()) as { upload: string };
+    const answer = await fetch(`${server.address}/api/uploads/${upload}/profile`);
+    const { columns } = endpoints.profile.response.parse(await answer.json());
+    const of = (name: string) => columns.find(({ column }) => column === name);
+    expect(of('Fahrzeug')).toMatchObject({
+      type: 'name',
+      distinct: 2,
+      lowest: '9',
+      highest: '108',
+      mean: null,
+    });
+    expect(of('Fahrzeug')).toMatchObject({ shortest: 1, longest: 3, unit: null });
+    expect(of('Auftrag')).toMatchObject({ type: 'name', lowest: '90017', highest: '90031', mean: null });
+    expect(of('Baujahr')).toMatchObject({ lowest: '2019', highest: '2021', mean: null });
+    expect(of('Arbeit')).toMatchObject({ type: 'text', lowest: null, longest: 20 });
+    expect(of('Datum')).toMatchObject({ type: 'date', lowest: '2024-01-31', highest: '2024-03-05' });
+    // by hand: (12 500 + 9 100) / 2
+    expect(of('Kilometerstand')).toMatchObject({ lowest: 9100, highest: 12_500, mean: 10_800, missing: 1 });
+    expect(of('Kilometerstand')).toMatchObject({ type: 'number', unit: 'km', unread: 0 });
   });
 
   test('wrong files are 422 problems with a sentence, and nothing is kept', async () => {
