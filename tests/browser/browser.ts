@@ -185,8 +185,10 @@ export async function expectPhone(page: Page): Promise<void> {
       ...all('.table-frame')
         .filter((frame) => frame.scrollWidth > frame.clientWidth + 1)
         .map((frame) => say(frame, 'scrolls sideways')),
-      ...all('tr.line')
-        .filter((line) => line.scrollHeight > line.clientHeight + 2)
+      ...all('tr.line, tr.line .clip')
+        .filter(
+          (line) => line.scrollHeight > line.clientHeight + 2 || line.scrollWidth > line.clientWidth + 1,
+        )
         .map((line) => say(line, 'is cut')),
       ...all('a[href], button, select, summary, input:not([type=file])')
         .filter((element) => !inText(element) && touched(element).getBoundingClientRect().height < 43.5)

@@ -63,3 +63,40 @@ test('units: columns, order, marks, a kept view and the list as a file', async (
   expect(faults).toEqual([]);
   await page.context().close();
 });
+
+test('a long list on a phone: each line as high as what it says, to the end and back', async () => {
+  const { page, faults } = await openPage(browser, { width: 360, height: 760 });
+  await page.goto(server.address);
+  await settled(page);
+  const table = page.locator('table.attention-list');
+  const rows = Number(await table.getAttribute('aria-rowcount')) - 1;
+  const drawn = await table.locator('tr.line').evaluateAll((lines) => lines.map((line) => line.clientHeight));
+  expect(drawn.length).toBeLessThan(rows);
+  expect(new Set(drawn).size).toBeGreaterThan(1);
+  // what the window shows has to be drawn wherever it stands, and nothing of it cut
+  const shown = (): Promise<string[]> =>
+    page.evaluate(() => {
+      const body = document.querySelector('.attention-list tbody')!.getBoundingClientRect();
+      const lines = [...document.querySelectorAll('.attention-list tr.line')];
+      const [first, last] = [lines[0]!, lines.at(-1)!].map((line) => line.getBoundingClientRect());
+      return [
+        ...(first!.top <= Math.max(0, body.top) + 1 ? [] : ['empty above']),
+        ...(last!.bottom >= Math.min(innerHeight, body.bottom) - 1 ? [] : ['empty below']),
+        ...lines
+          .flatMap((line) => [line, ...line.querySelectorAll('.clip')])
+          .filter((part) => part.scrollHeight > part.clientHeight + 2)
+          .map((part) => `cut: ${part.textContent}`),
+      ];
+    });
+  for (const share of [0.4, 1, 0.6, 0]) {
+    await page.evaluate((at) => scrollTo(0, at * document.documentElement.scrollHeight), share);
+    await expect.poll(shown).toEqual([]);
+  }
+  await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+  await page.waitForFunction(
+    (count) => document.querySelector(`.attention-list tr.line[aria-rowindex="${count + 1}"]`) !== null,
+    rows,
+  );
+  expect(faults).toEqual([]);
+  await page.context().close();
+});

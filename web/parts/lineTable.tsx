@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useMemo, useRef } from 'preact/hooks';
 import { useRows } from './useRows.ts';
 
-interface LineTableProps<T> {
+interface LineTableProps<T extends object> {
   readonly label: string;
   /** the list's own class: sets the height of its rows */
   readonly kind: string;
@@ -15,34 +15,38 @@ interface LineTableProps<T> {
 }
 
 /** A table of any length: only the rows near the window are in the document; the keyboard and readers know how many there are. */
-export function LineTable<T>({ label, kind, lines, keyOf, head, columns, cells }: LineTableProps<T>) {
+export function LineTable<T extends object>({
+  label,
+  kind,
+  lines,
+  keyOf,
+  head,
+  columns,
+  cells,
+}: LineTableProps<T>) {
   const frame = useRef<HTMLDivElement>(null);
-  const { first, end, height } = useRows(frame, lines.length);
+  const { first, end, above, below } = useRows(frame, lines);
   const drawn = useMemo(() => ({ rows: new Map<T, ComponentChildren>() }), [cells]);
   const shown = lines.slice(first, end);
   drawn.rows = new Map(shown.map((line) => [line, drawn.rows.get(line) ?? cells(line)]));
-  const gap = (rows: number) =>
-    rows * height > 0 && (
+  const gap = (height: number) =>
+    height > 0 && (
       <tr class="gap" aria-hidden="true">
-        <td colSpan={columns} style={{ height: `${rows * height}px` }} />
+        <td colSpan={columns} style={{ height: `${height}px` }} />
       </tr>
     );
   return (
     <div class="table-frame" tabIndex={0} role="region" aria-label={label} ref={frame}>
-      <table
-        class={`lines stacking ${kind}`}
-        style={{ '--columns': columns }}
-        aria-rowcount={lines.length + 1}
-      >
+      <table class={`lines stacking ${kind}`} aria-rowcount={lines.length + 1}>
         <thead>{head}</thead>
         <tbody>
-          {gap(first)}
+          {gap(above)}
           {shown.map((line, index) => (
             <tr class="line" key={keyOf(line)} aria-rowindex={first + index + 2}>
               {drawn.rows.get(line)}
             </tr>
           ))}
-          {gap(lines.length - end)}
+          {gap(below)}
         </tbody>
       </table>
     </div>

@@ -1,67 +1,90 @@
 import type { RefObject } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { fewRows, rowSpan, type RowSpan } from './rowSpan.ts';
 
-/** Which rows of a long list are in the document. */
-export interface RowSpan {
-  readonly first: number;
-  /** one past the last */
-  readonly end: number;
-  /** height of one row, px */
-  readonly height: number;
+/** Heights of rows as they were seen, kept while the list has the same width. */
+interface Seen {
+  width: number;
+  heights: WeakMap<object, number>;
 }
 
-const beyond = 10;
-const few = 36;
-
 /**
- * The rows of a long list that are near what the window shows; every row when there are few, and on paper. Rows must all
- * have the same height, that of the custom property `--row` of the list's frame.
- * @param count rows of the whole list
+ * The rows of a long list that are near what the window shows; every row when there are few, and on paper. Rows have the
+ * height of the custom property `--row` of the list; where that is `auto` each has its own, told once it was drawn.
+ * @param lines the whole list; a line's row carries its place as `aria-rowindex`, the head being 1
  */
-export function useRows(frame: RefObject<HTMLElement | null>, count: number): RowSpan {
-  const [span, setSpan] = useState<RowSpan>({ first: 0, end: Math.min(count, few), height: 0 });
+export function useRows(frame: RefObject<HTMLElement | null>, lines: readonly object[]): RowSpan {
+  const count = lines.length;
+  const [span, setSpan] = useState<RowSpan>({ first: 0, end: Math.min(count, fewRows), above: 0, below: 0 });
+  const seen = useRef<Seen>({ width: 0, heights: new WeakMap() });
+  const now = useRef(lines);
+  now.current = lines;
+  const look = useRef<() => void>(() => undefined);
   useEffect(() => {
     const body = frame.current?.querySelector('tbody');
     if (body === null || body === undefined) return undefined;
     let asked = 0;
     const paper = window.matchMedia('print');
-    const onPaper = (): void => setSpan({ first: 0, end: count, height: 0 });
-    const look = (): void => {
+    const set = (next: RowSpan): void =>
+      setSpan((before) =>
+        before.first === next.first &&
+        before.end === next.end &&
+        Math.abs(before.above - next.above) < 1 &&
+        Math.abs(before.below - next.below) < 1
+          ? before
+          : next,
+      );
+    const onPaper = (): void => set({ first: 0, end: now.current.length, above: 0, below: 0 });
+    look.current = (): void => {
       asked = 0;
       if (paper.matches) {
         onPaper();
         return;
       }
-      const row = body.querySelector<HTMLElement>('tr.line');
-      const height = row?.offsetHeight ?? 0;
-      if (height === 0) return;
+      const heightOf = measured(body, now.current, seen.current);
+      if (heightOf === null) return;
       const top = -body.getBoundingClientRect().top;
-      const all = count <= few;
-      const first = all ? 0 : Math.max(0, Math.min(count - few, Math.floor(top / height) - beyond));
-      const end = all ? count : Math.min(count, Math.ceil((top + window.innerHeight) / height) + beyond);
-      setSpan((before) =>
-        before.first === first && before.end === end && before.height === height
-          ? before
-          : { first, end: Math.max(end, Math.min(count, first + few)), height },
-      );
+      set(rowSpan({ count: now.current.length, heightOf, from: top, to: top + window.innerHeight }));
     };
     const soon = (): void => {
-      if (asked === 0) asked = requestAnimationFrame(look);
+      if (asked === 0) asked = requestAnimationFrame(look.current);
     };
-    look();
+    const onChange = (): void => look.current();
     window.addEventListener('scroll', soon, { passive: true });
     window.addEventListener('resize', soon);
-    paper.addEventListener('change', look);
+    paper.addEventListener('change', onChange);
     window.addEventListener('beforeprint', onPaper);
     window.addEventListener('afterprint', soon);
     return () => {
       cancelAnimationFrame(asked);
       window.removeEventListener('scroll', soon);
       window.removeEventListener('resize', soon);
-      paper.removeEventListener('change', look);
+      paper.removeEventListener('change', onChange);
       window.removeEventListener('beforeprint', onPaper);
       window.removeEventListener('afterprint', soon);
     };
-  }, [frame, count]);
-  return span.end > count || span.first >= count ? { ...span, first: 0, end: Math.min(count, few) } : span;
+  }, [frame]);
+  // rows that were drawn tell their height
+  useEffect(() => look.current(), [lines, span]);
+  return span.end > count || span.first >= count
+    ? { first: 0, end: Math.min(count, fewRows), above: 0, below: 0 }
+    : span;
+}
+
+/** The height of each row: that of the first where all have one; null while none is drawn. */
+function measured(body: HTMLElement, lines: readonly object[], seen: Seen): ((row: number) => number) | null {
+  const one = body.querySelector<HTMLElement>('tr.line')?.offsetHeight ?? 0;
+  if (one === 0) return null;
+  if (getComputedStyle(body).getPropertyValue('--row').trim() !== 'auto') return () => one;
+  if (seen.width !== body.offsetWidth) {
+    seen.width = body.offsetWidth;
+    seen.heights = new WeakMap();
+  }
+  for (const row of body.querySelectorAll('tr.line')) {
+    const line = lines[Number(row.getAttribute('aria-rowindex')) - 2];
+    if (line !== undefined) seen.heights.set(line, row.getBoundingClientRect().height);
+  }
+  const known = lines.flatMap((line) => seen.heights.get(line) ?? []);
+  const usual = known.reduce((sum, height) => sum + height, 0) / Math.max(1, known.length);
+  return (row) => seen.heights.get(lines[row]!) ?? usual;
 }
