@@ -51,6 +51,10 @@ test('without a connection: look-up, desk and card open, an entry is kept, and a
   // a page that was never opened says so, and stays a page
   await page.goto(`${site.server.address}/method`);
   await page.getByRole('heading', { name: 'Method' }).waitFor();
+  await page
+    .getByText(/The server does not answer/)
+    .first()
+    .waitFor();
 
   await site.server.resume();
   // the page asks by itself every 15 s as well, and may have been faster
@@ -58,7 +62,7 @@ test('without a connection: look-up, desk and card open, an entry is kept, and a
   await again.click({ timeout: 5000 }).catch(() => undefined);
   await page.getByText('Findings for unit A1: sent.').waitFor();
   expect(await batches()).toBe(before + 1);
-  await page.getByText(/The server does not answer/).waitFor({ state: 'detached' });
+  await expect.poll(() => page.getByText(/The server does not answer/).count()).toBe(0);
   await page.reload();
   await settled(page);
   expect(await batches()).toBe(before + 1);

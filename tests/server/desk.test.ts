@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { IntakeBatch } from '../../models/schema/intake.ts';
 import { deskUnit, type DeskUnit } from '../../models/schema/deskEndpoints.ts';
 import { unitStory, type UnitStory } from '../../models/schema/story.ts';
+import { setStoreNote } from '../../server/store/settings.ts';
 import { deskFleet, isoAgo } from './deskFleet.ts';
 import { startServer, type Running } from './running.ts';
 
@@ -20,6 +21,7 @@ beforeAll(async () => {
   await post('/api/own', {});
   const report = (await (await post('/api/intake', { uploads })).json()) as { committed: boolean };
   expect(report.committed).toBe(true);
+  await setStoreNote(await server.context.own(), 'as_of', isoAgo(0));
 });
 afterAll(async () => server.stop());
 

@@ -1,8 +1,11 @@
 const dayMs = 86_400_000;
 
+/** Read once, so that a midnight in the middle of a test moves nothing. */
+const nowMs = Date.now();
+
 /** The day so many days ago, as ISO date. */
 export function isoAgo(days: number): string {
-  return new Date(Date.now() - days * dayMs).toISOString().slice(0, 10);
+  return new Date(nowMs - days * dayMs).toISOString().slice(0, 10);
 }
 
 /** Days of a unit's records. */

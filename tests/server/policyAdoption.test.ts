@@ -4,12 +4,15 @@ import { policyDocument, type AdoptedPolicy } from '../../models/schema/policyDo
 import { policyTrialDocument } from '../../models/schema/policyTrial.ts';
 import { spendDocument } from '../../models/schema/spendDocument.ts';
 import { unitStory, type UnitStory } from '../../models/schema/story.ts';
+import { setStoreNote } from '../../server/store/settings.ts';
+import { isoAgo as iso } from './deskFleet.ts';
 import { startServer, type Running } from './running.ts';
 
 let server: Running;
 beforeAll(async () => {
   server = await startServer();
   await takeIn(files());
+  await setStoreNote(await server.context.own(), 'as_of', iso(0));
 });
 afterAll(async () => server.stop());
 
@@ -19,9 +22,6 @@ const post = (path: string, body: unknown): Promise<Response> =>
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),
   });
-
-const dayMs = 86_400_000;
-const iso = (daysAgo: number): string => new Date(Date.now() - daysAgo * dayMs).toISOString().slice(0, 10);
 
 /** Two units of one duty as of today: 100 km a day, a drain every 70 days at 80.00, the last one 15 days ago. */
 function files(): Record<string, string> {

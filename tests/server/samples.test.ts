@@ -3,6 +3,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { fleetSamples, type IntervalApproval } from '../../models/schema/sampleView.ts';
 import { unitStory, type UnitStory } from '../../models/schema/story.ts';
 import { openStore } from '../../server/store/openStore.ts';
+import { setStoreNote } from '../../server/store/settings.ts';
+import { isoAgo as iso } from './deskFleet.ts';
 import { startServer, type Running } from './running.ts';
 
 let server: Running;
@@ -18,9 +20,6 @@ async function post(path: string, body: unknown): Promise<Response> {
     body: JSON.stringify(body),
   });
 }
-
-const dayMs = 86_400_000;
-const iso = (daysAgo: number): string => new Date(Date.now() - daysAgo * dayMs).toISOString().slice(0, 10);
 
 /** One highway unit as of today: 100 km a day, a drain every 100 days, the last one 60 days ago. */
 function files(): Record<string, string> {
@@ -74,6 +73,7 @@ describe('samples and approvals over the wire, on a real store', () => {
 
   test('impossible chemistry is held with the reason; the other samples are judged', async () => {
     await takeIn(files());
+    await setStoreNote(await server.context.own(), 'as_of', iso(0));
     const held = (await (await fetch(`${server.address}/api/held`)).json()) as {
       rows: { reasons: { code: string }[] }[];
       groups: { code: string }[];
