@@ -1,6 +1,6 @@
 import { isoFromDay, type IsoDate } from '../schema/day.ts';
 import { normalCdf } from './normal.ts';
-import { integrate } from './quadrature.ts';
+import { gaussLegendre } from './quadrature.ts';
 
 /** One limit running down: distance, engine hours or calendar days since the last change. */
 export interface DueClock {
@@ -42,7 +42,10 @@ export interface DueDates {
 }
 
 const farDays = 3650;
+/** a quantile is known well enough this near, d: dates are whole days */
+const nearDays = 0.01;
 const weeks = 13;
+const { nodes, weights } = gaussLegendre(16);
 
 /**
  * Due date of the first of several limits. The limit of clock i is log-normal about used + remaining, use per day is
@@ -160,9 +163,13 @@ function chanceDueWithin(clocks: readonly DueClock[], days: number): number {
   const edges = bends(clocks, days);
   let notYet = 0;
   for (let i = 1; i < edges.length; i++) {
-    const [from, to] = [edges[i - 1]!, edges[i]!];
-    if (to - from < 1e-12) continue;
-    notYet += integrate((z) => Math.exp((-z * z) / 2) * chanceNotYet(clocks, days, z), from, to);
+    const half = (edges[i]! - edges[i - 1]!) / 2;
+    if (half < 5e-13) continue;
+    const middle = edges[i - 1]! + half;
+    for (let k = 0; k < nodes.length; k++) {
+      const z = middle + half * nodes[k]!;
+      notYet += half * weights[k]! * Math.exp((-z * z) / 2) * chanceNotYet(clocks, days, z);
+    }
   }
   return Math.min(1, Math.max(0, 1 - notYet / Math.sqrt(2 * Math.PI)));
 }
@@ -171,12 +178,17 @@ function chanceDueWithin(clocks: readonly DueClock[], days: number): number {
 function chanceNotYet(clocks: readonly DueClock[], days: number, z: number): number {
   let notYet = 1;
   for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
-    const level = used + perDay * Math.exp(perDayLogSd * z) * days;
+    const level = used + perDay * (perDayLogSd === 0 ? 1 : Math.exp(perDayLogSd * z)) * days;
     const limit = used + remaining;
     if (limit <= 0) notYet *= days >= 0 ? 0 : 1;
     else if (level <= 0) continue;
     else if (limitLogSd === 0) notYet *= level >= limit ? 0 : 1;
-    else notYet *= 1 - normalCdf(Math.log(level / limit) / limitLogSd);
+    else {
+      const beyond = Math.log(level / limit) / limitLogSd;
+      // further out the chance is 1 to the last digit
+      if (beyond > -8.3) notYet *= 1 - normalCdf(beyond);
+    }
+    if (notYet === 0) return 0;
   }
   return notYet;
 }
@@ -221,11 +233,13 @@ function quantileDays(
   const bracket = bracketOf(within, share, known);
   if (bracket === null) return null;
   let [{ days: low, share: atLow }, { days: high, share: atHigh }] = bracket;
-  for (let step = 0; high - low > 1e-4; step++) {
+  for (let step = 0; high - low > nearDays; step++) {
     const guess = low + ((share - atLow) / (atHigh - atLow)) * (high - low);
     const inside = step % 3 < 2 && guess > low && guess < high;
     // a step past the guess closes the bracket from the other side once the guess is near enough
-    const middle = inside ? Math.min(high - 5e-5, guess + (step % 3) * 5e-5) : (low + high) / 2;
+    const middle = inside
+      ? Math.min(high - nearDays / 2, guess + ((step % 3) * nearDays) / 2)
+      : (low + high) / 2;
     const value = within(middle);
     if (value >= share) [high, atHigh] = [middle, value];
     else [low, atLow] = [middle, value];

@@ -123,21 +123,14 @@ export function agingRatesInto(
   into.coldHours = coldHours;
   into.soakedStarts = soakedStarts;
   into.fuelLiters = fuelLiters;
-  into.baseDecay = fuelLiters / (engine.sumpLiters * c.baseNumberLife * rates.baseNumberLife);
+  into.baseDecay = fuelLiters / (engine.sumpLiters * c.baseNumberLife);
   into.baseSulfur =
     (c.sulfurCapture * c.sulfurBase * engine.fuelSulfurPpm * fuelLiters * c.fuelDensity) / (1000 * oilKg);
-  into.additiveDecay = c.additiveRate * rates.oxidation * thermalHours;
+  into.additiveDecay = c.additiveRate * thermalHours;
   into.oxidation =
-    c.oxidationRate *
-    rates.oxidation *
-    system.oxidationFactor *
-    thermalHours *
-    (1 + c.oxidationColdIdle * coldIdleShare);
-  into.soot =
-    ((system.sootPerFuel * rates.soot * fuelLiters) / engine.sumpLiters) *
-    (1 + c.sootColdIdle * coldIdleShare);
+    c.oxidationRate * system.oxidationFactor * thermalHours * (1 + c.oxidationColdIdle * coldIdleShare);
+  into.soot = ((system.sootPerFuel * fuelLiters) / engine.sumpLiters) * (1 + c.sootColdIdle * coldIdleShare);
   into.fuelInflow =
-    rates.fuel *
     dilution *
     (soakedStarts * system.startFuel * (1 + c.startFuelCold * below) +
       system.drivingFuel * (warmDriving * (1 + c.towingFuel * towingShare) + ptoHours) +
@@ -146,7 +139,7 @@ export function agingRatesInto(
     system.drivingFuelLoss * warmHours + system.idleFuelLoss * idleHours + system.coldFuelLoss * coldHours;
   const slow = Math.max(0, (c.precursorSlowSpeedKmh - paceKmh) / c.precursorSlowSpeedKmh);
   into.precursor =
-    ((rates.precursor * dilution) / fill.dispersancyFactor) *
+    (dilution / fill.dispersancyFactor) *
     (c.precursorDriving *
       (warmDriving * (1 + c.precursorSlow * slow) * Math.sqrt(drivingThermal) +
         ptoHours * Math.sqrt(ptoThermal)) +
@@ -154,4 +147,30 @@ export function agingRatesInto(
       c.precursorCold * coldHours * (1 + c.precursorColdDegree * below));
   into.chainHours = drivingHours * (1 + c.chainTowing * towingShare) + ptoHours + c.chainIdle * idleHours;
   into.phaser = soakedStarts / c.phaserStarts + hours / c.phaserHours;
+  scaleRatesInto(into, rates, into);
+}
+
+/**
+ * Aging under multipliers from aging without: each of them moves its own rates in proportion. The multipliers of sludge,
+ * chain and phaser count where wear is laid down.
+ * @param plain with all multipliers 1
+ * @param into receives the rates; may be `plain`
+ */
+export function scaleRatesInto(plain: AgingRates, rates: RateMultipliers, into: AgingRates): void {
+  into.hours = plain.hours;
+  into.warmHours = plain.warmHours;
+  into.idleHours = plain.idleHours;
+  into.coldHours = plain.coldHours;
+  into.soakedStarts = plain.soakedStarts;
+  into.fuelLiters = plain.fuelLiters;
+  into.baseDecay = plain.baseDecay / rates.baseNumberLife;
+  into.baseSulfur = plain.baseSulfur;
+  into.additiveDecay = plain.additiveDecay * rates.oxidation;
+  into.oxidation = plain.oxidation * rates.oxidation;
+  into.soot = plain.soot * rates.soot;
+  into.fuelInflow = plain.fuelInflow * rates.fuel;
+  into.fuelDecay = plain.fuelDecay;
+  into.precursor = plain.precursor * rates.precursor;
+  into.chainHours = plain.chainHours;
+  into.phaser = plain.phaser;
 }

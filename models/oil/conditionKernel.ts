@@ -46,7 +46,9 @@ export function startCharge(slots: Float64Array, fill: OilFill): void {
 /** Fuel in the oil (%) at time u from level `start`; fuel that comes in meets a first-order loss. */
 export function fuelAt(start: number, rates: AgingRates, u: number): number {
   const x = rates.fuelDecay * u;
-  return Math.min(mostFuelPercent, start * Math.exp(-x) + rates.fuelInflow * u * decayOnce(x));
+  const lost = Math.expm1(-x);
+  const cameIn = x < 1e-8 ? u : (-lost * u) / x;
+  return Math.min(mostFuelPercent, start * (1 + lost) + rates.fuelInflow * cameIn);
 }
 
 /** Dispersancy used at time u, and its integral from 0 to u by {@link dispersancySum}. */
@@ -97,14 +99,31 @@ export function advanceCharge(
   rates: RateMultipliers,
   c: ConditionCoefficients,
 ): void {
-  const r = scratch;
-  agingRatesInto(exposure, engine, fill, rates, c, r);
+  agingRatesInto(exposure, engine, fill, rates, c, scratch);
+  ageCharge(slots, scratch, exposure, engine, fill, rates, c);
+}
+
+/**
+ * As {@link advanceCharge}, for aging that is worked out already.
+ * @param r the exposure's aging under the multipliers
+ * @param laysWear false: only the oil is wanted, wear and sludge are left as they are
+ */
+export function ageCharge(
+  slots: Float64Array,
+  r: AgingRates,
+  exposure: Exposure,
+  engine: OilEngine,
+  fill: OilFill,
+  rates: RateMultipliers,
+  c: ConditionCoefficients,
+  laysWear = true,
+): void {
   const additive = slots[slot.additiveShare];
   const fuel = slots[slot.fuelPercent];
   const soot = slots[slot.sootPercent];
   const used = slots[slot.dispersancyUsed];
 
-  layWearDown(slots, r, additive, fuel, soot, exposure, engine, fill, rates, c);
+  if (laysWear) layWearDown(slots, r, additive, fuel, soot, exposure, engine, fill, rates, c);
 
   const baseLeft = Math.exp(-r.baseDecay);
   const base = slots[slot.baseNumber];
@@ -118,14 +137,26 @@ export function advanceCharge(
   slots[slot.sootPercent] = soot + r.soot;
 
   const usedAtEnd = dispersancyAt(used, fuel, c.precursorFuel, r, 1);
+  if (laysWear) slots[slot.sludge] += sludgeAdded(used, usedAtEnd, fuel, r, rates, c);
+  slots[slot.dispersancyUsed] = usedAtEnd;
+  slots[slot.engineHours] += r.hours;
+  slots[slot.fuelLiters] += r.fuelLiters;
+}
+
+/** Sludge from dispersancy used in the background and, faster, once it is used up. */
+function sludgeAdded(
+  used: number,
+  usedAtEnd: number,
+  fuel: number,
+  r: AgingRates,
+  rates: RateMultipliers,
+  c: ConditionCoefficients,
+): number {
   const dry = usedUpAt(used, usedAtEnd, fuel, c.precursorFuel, r);
   const sum = dispersancySum(used, fuel, c.precursorFuel, r, 1);
   const excess =
     dry >= 1 ? 0 : Math.max(0, sum - dispersancySum(used, fuel, c.precursorFuel, r, dry) - (1 - dry));
-  slots[slot.sludge] += r.hours * (c.sludgeBackground * sum + c.sludgeRate * rates.sludge * excess);
-  slots[slot.dispersancyUsed] = usedAtEnd;
-  slots[slot.engineHours] += r.hours;
-  slots[slot.fuelLiters] += r.fuelLiters;
+  return r.hours * (c.sludgeBackground * sum + c.sludgeRate * rates.sludge * excess);
 }
 
 /** Oxidation (A/cm) added from time 0 to u, the additive starting at `additive`: k·∫(1 + b(1−A)²)dt. */

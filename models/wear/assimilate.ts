@@ -3,7 +3,7 @@ import { likelihoodInto } from './evidence.ts';
 import type { Evidence, LikelihoodTerm } from './evidence.ts';
 import { latent, latentCount } from './latents.ts';
 import type { Response } from './response.ts';
-import { chainInto, emptyTrajectory, phaserInto, trajectoryInto } from './trajectory.ts';
+import { chainInto, emptyTrajectory, phaserInto, sludgeInto, trajectoryInto } from './trajectory.ts';
 import type { Trajectory } from './trajectory.ts';
 
 /** What is believed of the unknowns before the unit's own evidence: normal, over the unknowns that matter here. */
@@ -37,7 +37,11 @@ export interface FitSettings {
 }
 
 const nudge = 1e-4;
+/** The first unknowns are those that oil answers to; the others leave what samples show as it is. */
+const oilRateCount = 4;
 const mostSteps = 25;
+/** A step that gains less log-density than this is the last: about 0.004 standard deviations are left. */
+const settledGain = 1e-5;
 
 /** Log-density of the unknowns given all evidence, up to a constant. */
 export function logPosterior(
@@ -83,6 +87,23 @@ function movedInto(
     case latent.phaseBias2:
     case latent.phaseOffset:
       return states;
+    case latent.precursor:
+    case latent.sludge:
+    case latent.background:
+    case latent.contrastSludge:
+    case latent.driftSludge:
+    case latent.beforeSludge: {
+      const { chain1, chain2 } = states;
+      const moved = { ...aside, chain1, chain2 };
+      sludgeInto(response, unknowns, settings.screenCarry, moved);
+      phaserInto(response, unknowns, moved);
+      return moved;
+    }
+    case latent.screenCarry: {
+      const moved = { ...states, sludge: aside.sludge, screen: aside.screen };
+      sludgeInto(response, unknowns, settings.screenCarry, moved);
+      return moved;
+    }
     case latent.oxidation:
     case latent.chain:
     case latent.driftChain:
@@ -147,14 +168,15 @@ export function assimilate(
   const trial = new Float64Array(latentCount);
   let value = logPosterior(response, evidence, prior, precision, settings, unknowns, states);
   for (let round = 0; round < mostSteps; round++) {
-    trajectoryInto(response, unknowns, settings.screenCarry, states);
+    // the states of these unknowns stand there since their density was asked for
     for (let e = 0; e < count; e++) expected[e] = evidence[e].expect(states, unknowns);
     for (let i = 0; i < size; i++) {
       const held = unknowns[active[i]];
       unknowns[active[i]] = held + nudge;
       const moved = movedInto(active[i], response, unknowns, settings, states, aside);
       for (let e = 0; e < count; e++)
-        slopes[e * size + i] = (evidence[e].expect(moved, unknowns) - expected[e]) / nudge;
+        if (active[i] < oilRateCount || evidence[e].state !== 'oil')
+          slopes[e * size + i] = (evidence[e].expect(moved, unknowns) - expected[e]) / nudge;
       unknowns[active[i]] = held;
     }
     information.set(precision);
@@ -189,7 +211,7 @@ export function assimilate(
       for (let i = 0; i < size; i++) trial[active[i]] += length * gradient[i];
       const next = logPosterior(response, evidence, prior, precision, settings, trial, states);
       if (next >= value) {
-        moved = next - value > 1e-7;
+        moved = next - value > settledGain;
         unknowns.set(trial);
         value = next;
         break;

@@ -214,3 +214,19 @@ function lifeInto(
   into.slope = (shape * (share - used)) / state;
   into.information = (shape * (share + (shape - share) * used)) / (state * state);
 }
+
+/**
+ * How likely the end of a stay is at a state, as {@link likelihoodInto} without slopes: a density per logarithm of the state
+ * where it failed, else a chance.
+ * @param logState natural logarithm of the state
+ */
+export function lifeChance(
+  { median, shape, failed, recorded = 1 }: Extract<Likelihood, { kind: 'life' }>,
+  logState: number,
+): number {
+  const beyond = Math.min(Math.log(8), Math.max(Math.log(1e-6 / median), logState - Math.log(median)));
+  const used = Math.LN2 * Math.exp(shape * beyond);
+  const survival = Math.exp(-used);
+  if (failed === 0) return 1 - recorded + recorded * survival;
+  return (failed * shape * used + (1 - failed)) * survival;
+}

@@ -116,7 +116,9 @@ function addLives(analysis: UnitAnalysis, coefficients: Coefficients, into: Unit
     unitId: history.unit.source.id,
     family: familyName(history),
     scatterLogSd: Math.sqrt(unitVariances(analysis, taughtSpread(coefficients).unit)[latent.phaser]),
-    stays: told.map(({ likelihood, expect }) => ({ wear: expect(states, unknowns), likelihood })),
+    stays: told.flatMap(({ likelihood, expect }) =>
+      likelihood.kind === 'life' ? [{ logWear: Math.log(expect(states, unknowns)), likelihood }] : [],
+    ),
   });
 }
 

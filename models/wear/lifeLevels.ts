@@ -1,5 +1,5 @@
-import { likelihoodInto } from './evidence.ts';
-import type { Likelihood, LikelihoodTerm } from './evidence.ts';
+import { lifeChance } from './evidence.ts';
+import type { Likelihood } from './evidence.ts';
 
 /** The stays of one unit's parts, as what they tell of the level of their family. */
 export interface UnitLives {
@@ -7,8 +7,11 @@ export interface UnitLives {
   readonly family: string;
   /** how far such units scatter about their family, log-sd */
   readonly scatterLogSd: number;
-  /** wear at the end of each stay at the catalog's rate, with how likely such an end is */
-  readonly stays: readonly { readonly wear: number; readonly likelihood: Likelihood }[];
+  /** logarithm of the wear at the end of each stay at the catalog's rate, with how likely such an end is */
+  readonly stays: readonly {
+    readonly logWear: number;
+    readonly likelihood: Extract<Likelihood, { kind: 'life' }>;
+  }[];
 }
 
 /** What is believed of a log-rate. */
@@ -94,21 +97,16 @@ function workedAt(lives: readonly UnitLives[], scale: number, kernel: Float64Arr
   return { scale, ofUnits, ofFamilies, toFleet, fleet, evidence: logOfSum(fleet) };
 }
 
-const term: LikelihoodTerm = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
-
 /** Log-likelihood of a unit's stays at each level of its family. */
 function unitLogs({ stays, scatterLogSd }: UnitLives, scale: number): Float64Array {
   const logs = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     let chance = 0;
     for (let h = 0; h < nodes.length; h++) {
-      const factor = Math.exp((i - half) * step + scale * scatterLogSd * nodes[h]);
-      let log = 0;
-      for (const { wear, likelihood } of stays) {
-        likelihoodInto(likelihood, wear * factor, Number.POSITIVE_INFINITY, term);
-        log += term.logLikelihood;
-      }
-      chance += weights[h] * Math.exp(Math.max(-600, log));
+      const logFactor = (i - half) * step + scale * scatterLogSd * nodes[h];
+      let all = weights[h];
+      for (const { logWear, likelihood } of stays) all *= lifeChance(likelihood, logWear + logFactor);
+      chance += all;
     }
     logs[i] = Math.log(Math.max(1e-260, chance));
   }

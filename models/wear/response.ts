@@ -87,17 +87,17 @@ export function responseOf(
   const chargeOf = (segment: Segment): OilCharge | null =>
     segment.chargeIndex < 0 ? null : charges[segment.chargeIndex];
   const wantOil = (_segment: Segment, index: number): boolean => sampled.has(index);
-  const runAt = (index: number): SegmentRun => {
+  const runAt = (index: number, laysWear = true): SegmentRun => {
     const moved = base.slice();
     moved[index] += oilStep;
-    return runSegments(segments, chargeOf, ratesOf(moved), coefficients, wantOil);
+    return runSegments(segments, chargeOf, ratesOf(moved), coefficients, wantOil, laysWear);
   };
   const rates = ratesOf(base);
   const run = runSegments(segments, chargeOf, rates, coefficients, wantOil);
   const oxidation = runAt(latent.oxidation);
   const fuel = runAt(latent.fuel);
   const soot = runAt(latent.soot);
-  const life = sampled.size > 0 ? runAt(latent.baseNumberLife) : null;
+  const life = sampled.size > 0 ? runAt(latent.baseNumberLife, false) : null;
   const count = segments.length;
   const array = arraysOf(11, count);
   const response = {

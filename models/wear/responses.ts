@@ -1,11 +1,13 @@
 import { conditionCoefficients } from '../oil/conditionCoefficients.ts';
+import { emptyAgingRates, scaleRatesInto } from '../oil/agingRates.ts';
 import { partOfExposure, stateOf } from '../oil/condition.ts';
-import { advanceCharge, slot, slotCount, startCharge } from '../oil/conditionKernel.ts';
+import { advanceCharge, ageCharge, slot, slotCount, startCharge } from '../oil/conditionKernel.ts';
 import { drainCharge, topUpCharge } from '../oil/conditionThrough.ts';
 import type { OilCharge } from '../oil/charge.ts';
 import type { OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { arraysOf } from './arrays.ts';
+import { segmentRates } from './segmentRates.ts';
 import type { Segment } from './segments.ts';
 
 /** What one run of the condition model over all segments leaves, one value per segment. */
@@ -24,6 +26,7 @@ export interface SegmentRun {
 
 const slots = new Float64Array(slotCount);
 const part = new Float64Array(slotCount);
+const aging = emptyAgingRates();
 
 /** Rates while faults stand that spoil oil: catalog effects on dispersancy use, fuel and chain wear. */
 export function ratesUnderFaults(
@@ -51,6 +54,7 @@ export function ratesUnderFaults(
  * @param chargeOf the charge of a segment, for the faults that stood; null for unrecorded life
  * @param rates multipliers on the catalog
  * @param wantOil whether the oil at the end of a segment is wanted
+ * @param laysWear false: only the oil is wanted, all wear is left at 0
  */
 export function runSegments(
   segments: readonly Segment[],
@@ -58,8 +62,10 @@ export function runSegments(
   rates: RateMultipliers,
   coefficients: Coefficients,
   wantOil: (segment: Segment, index: number) => boolean,
+  laysWear = true,
 ): SegmentRun {
   const c = conditionCoefficients(coefficients);
+  const plain = segmentRates(segments, coefficients);
   const count = segments.length;
   const array = arraysOf(6, count);
   const hours = array();
@@ -82,14 +88,9 @@ export function runSegments(
     slots[slot.phaserClean] = 0;
     const hoursBefore = slots[slot.engineHours];
     usedFrom[k] = slots[slot.dispersancyUsed];
-    advanceCharge(
-      slots,
-      segment.exposure,
-      engine,
-      fill,
-      ratesUnderFaults(rates, chargeOf(segment), coefficients),
-      c,
-    );
+    const own = ratesUnderFaults(rates, chargeOf(segment), coefficients);
+    scaleRatesInto(plain[k], own, aging);
+    ageCharge(slots, aging, segment.exposure, engine, fill, own, c, laysWear);
     hours[k] = (slots[slot.engineHours] - hoursBefore) * segment.repeat;
     usedTo[k] = slots[slot.dispersancyUsed];
     sludge[k] = slots[slot.sludge] * segment.repeat;

@@ -117,6 +117,7 @@ function oilAtEnds(
     rates,
     context.coefficients,
     (segment, index) => segment.endsCharge && (!lastOnly || index === segments.length - 1),
+    false,
   );
   const ends: (OilState | null)[] = timeline.charges.map(() => null);
   segments.forEach(({ chargeIndex }, index) => {

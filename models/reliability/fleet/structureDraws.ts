@@ -46,7 +46,7 @@ export function drawByResampling(
   random: Random,
 ): StructureDraws {
   const work = fleet.full.length + 4 * fleet.nodeShare.length;
-  const proposed = Math.round(Math.min(2000, 60 + 10 * count, Math.max(150, workLimit / work)));
+  const proposed = Math.round(Math.min(2000, 60 + 6 * count, Math.max(150, workLimit / work)));
   const picked = resampleIndices(
     Float64Array.from(nodes, (node) => node.weight),
     proposed,

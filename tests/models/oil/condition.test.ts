@@ -138,7 +138,7 @@ describe('a part of a charge', () => {
         expect((first.wear.sludge + rest.wear.sludge) / whole.wear.sludge).toBeCloseTo(1, 6);
         expect((first.wear.chainPercent + rest.wear.chainPercent) / whole.wear.chainPercent).toBeCloseTo(
           1,
-          2,
+          3,
         );
       }),
       { numRuns: 200, seed: 22, endOnFailure: true },

@@ -1,4 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { lifeChance, likelihoodInto } from '../../../models/wear/evidence.ts';
 import { lifeLevels } from '../../../models/wear/lifeLevels.ts';
 import type { UnitLives } from '../../../models/wear/lifeLevels.ts';
 
@@ -6,7 +8,9 @@ const lived = (unitId: number, family: string, wear: number, failed: number): Un
   unitId,
   family,
   scatterLogSd: 0.4,
-  stays: [{ wear, likelihood: { kind: 'life', median: 1, shape: 2.5, failed, recorded: 0.9 } }],
+  stays: [
+    { logWear: Math.log(wear), likelihood: { kind: 'life', median: 1, shape: 2.5, failed, recorded: 0.9 } },
+  ],
 });
 const many = (family: string, count: number, wear: number, failed: number): UnitLives[] =>
   Array.from({ length: count }, (_, i) => lived(i, family, wear, failed));
@@ -41,5 +45,27 @@ describe('levels from lives', () => {
     // alone in the fleet, it is told the catalog’s level and not its own
     expect(byUnit.get(1)!.mean).toBeCloseTo(0, 6);
     expect(otherFamily.mean).toBeLessThan(0);
+  });
+});
+
+describe('the chance of a stay', () => {
+  it('is what the evidence of the unit itself says of it, and by hand one half at the median', () => {
+    const term = { logLikelihood: 0, slope: 0, information: 0, weight: 1 };
+    fc.assert(
+      fc.property(
+        fc.double({ min: -12, max: 5, noNaN: true }),
+        fc.constantFrom(0, 0.3, 1),
+        fc.constantFrom(0.5, 0.9, 1),
+        (logWear, failed, recorded) => {
+          const likelihood = { kind: 'life', median: 1.3, shape: 2.5, failed, recorded } as const;
+          likelihoodInto(likelihood, Math.exp(logWear), 4, term);
+          const chance = lifeChance(likelihood, logWear);
+          expect(Math.abs(chance - Math.exp(term.logLikelihood))).toBeLessThan(1e-12);
+        },
+      ),
+      { numRuns: 300, seed: 31 },
+    );
+    const survived = { kind: 'life', median: 2, shape: 3, failed: 0, recorded: 1 } as const;
+    expect(lifeChance(survived, Math.log(2))).toBeCloseTo(0.5, 12);
   });
 });

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { partOfExposure } from '../../../models/oil/condition.ts';
+import { unitRates } from '../../../models/oil/exposure.ts';
 import type { Coefficients } from '../../../models/schema/coefficient.ts';
 import { latent, latentCount } from '../../../models/wear/latents.ts';
 import { meanAboveOne, responseOf } from '../../../models/wear/response.ts';
+import { runSegments } from '../../../models/wear/responses.ts';
 import { segmentsOf } from '../../../models/wear/segments.ts';
 import type { FillOf } from '../../../models/wear/segments.ts';
 import type { Renewal } from '../../../models/wear/states.ts';
@@ -167,5 +169,26 @@ describe('phaser failures by 100 000 km before any evidence', () => {
       expect(failureChance(wearOf(name)), name).toBeGreaterThan(0.1);
       expect(failureChance(wearOf(name)), name).toBeLessThan(0.3);
     }
+  });
+});
+
+describe('a run for the oil alone', () => {
+  it('gives the same oil as one that lays wear down, and no wear', () => {
+    const timeline = timelineOf(new Array<ChargePlan>(4).fill({ exposure: mixedDuty }));
+    const segments = segmentsOf(timeline, fillOf, [], [], null);
+    const run = (laysWear: boolean) =>
+      runSegments(
+        segments,
+        () => null,
+        unitRates,
+        coefficients,
+        () => true,
+        laysWear,
+      );
+    const [whole, oilOnly] = [run(true), run(false)];
+    expect(oilOnly.oil).toEqual(whole.oil);
+    expect(oilOnly.usedTo).toEqual(whole.usedTo);
+    expect(whole.chain.every((value) => value > 0)).toBe(true);
+    expect([...oilOnly.sludge, ...oilOnly.chain, ...oilOnly.phaser].every((value) => value === 0)).toBe(true);
   });
 });
