@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+// workers take their locale from it when they start; a test has the same in every country
+process.env.LC_ALL = 'en_GB.UTF-8';
+
 /** `npm test` runs every *.test.ts; SOAK=1 lengthens the shares of long runs that tests read from it. */
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,

@@ -145,7 +145,7 @@ export async function expectSound(page: Page, rules?: readonly string[]): Promis
       () => document.documentElement.scrollWidth <= document.documentElement.clientWidth,
       null,
       {
-        timeout: 3000,
+        timeout: 20_000,
       },
     )
     .catch(() => undefined);
