@@ -225,6 +225,8 @@ test('server gone: the page says so and what to do', async () => {
   await page.getByLabel('First day of the week').selectOption('sunday');
   await page.getByRole('button', { name: 'Save' }).click();
   await page.getByText(/Saved\. Calls/).waitFor();
+  // no earlier value stands beside that word
+  expect(await page.getByLabel('Currency').inputValue()).toBe('EUR');
   const kept = (await (await fetch(`${server.address}/api/settings`)).json()) as Record<string, unknown>;
   expect(kept).toMatchObject({ measures: 'us', currency: 'EUR', firstDayOfWeek: 'sunday' });
   await page.context().close();

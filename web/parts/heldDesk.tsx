@@ -49,8 +49,10 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
       );
   };
   const group = data.groups.find((each) => each.code === code);
-  const ids = data.rows.map((row) => row.id);
-  const mendable = data.rows.filter((row) => row.mendCells !== null).map((row) => row.id);
+  // what was decided just now is gone before the list has been read again
+  const rows = data.rows.filter(({ id }) => state !== 'held' || outcome?.ids.includes(id) !== true);
+  const ids = rows.map((row) => row.id);
+  const mendable = rows.filter((row) => row.mendCells !== null).map((row) => row.id);
   return (
     <section aria-labelledby="held-title">
       <h2 id="held-title">Held rows: each waits for a decision</h2>
@@ -114,12 +116,12 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
       )}
       {state === 'held' &&
         code !== null &&
-        data.rows.map((row) => (
+        rows.map((row) => (
           <HeldLine key={row.id} row={row} decide={(action, cells) => decide([row.id], action, cells)} />
         ))}
-      {state !== 'held' && data.rows.length === 0 && <p>None.</p>}
+      {state !== 'held' && rows.length === 0 && <p>None.</p>}
       {state !== 'held' &&
-        data.rows.map((row) => (
+        rows.map((row) => (
           <DecidedLine key={row.id} row={row} decide={(action) => decide([row.id], action)} />
         ))}
     </section>

@@ -28,18 +28,22 @@ const moveWords: Readonly<Record<VisitState, string>> = {
 export function VisitRow({ visit, by, onChanged }: RowProps) {
   const [puttingOff, setPuttingOff] = useState(false);
   const [fault, setFault] = useState('');
+  // once sent, nothing more can be until the visit has been read again
+  const [sentVersion, setSentVersion] = useState<number | null>(null);
   const send = async (path: string, body: object, words: string): Promise<void> => {
     setFault('');
+    setSentVersion(visit.version);
     try {
       await write(`/api/visits/${visit.id}/${path}`, { version: visit.version, by, ...body });
       setPuttingOff(false);
       onChanged(`Unit ${visit.unitNumber}: ${words}.`);
     } catch (error) {
+      setSentVersion(null);
       setFault(error instanceof RequestError ? error.message : String(error));
       if (error instanceof RequestError && error.code === 'changed_meanwhile') onChanged('');
     }
   };
-  const named = by.length >= 2;
+  const mayMove = by.length >= 2 && sentVersion !== visit.version;
   return (
     <tr>
       <td>{date(visit.on)}</td>
@@ -69,7 +73,7 @@ export function VisitRow({ visit, by, onChanged }: RowProps) {
             <button
               key={to}
               type="button"
-              disabled={!named}
+              disabled={!mayMove}
               onClick={() =>
                 to === 'put_off'
                   ? setPuttingOff(!puttingOff)
@@ -82,7 +86,7 @@ export function VisitRow({ visit, by, onChanged }: RowProps) {
           {visit.version > 1 && (
             <button
               type="button"
-              disabled={!named}
+              disabled={!mayMove}
               onClick={() => void send('undo', {}, 'the last change is taken back')}
             >
               Undo
