@@ -12,15 +12,19 @@ export class RequestError extends Error {
   readonly code: string;
   /** what was refused, by field */
   readonly fields: readonly { field: string; message: string }[];
+  /** files that can't be read, each with why */
+  readonly refused: readonly { file: string; message: string }[];
 
   constructor(
     status: number,
     code: string,
     message: string,
     fields: readonly { field: string; message: string }[] = [],
+    refused: readonly { file: string; message: string }[] = [],
   ) {
     super(message);
     this.fields = fields;
+    this.refused = refused;
     this.status = status;
     this.code = code;
   }
@@ -49,12 +53,14 @@ export function refusal(status: number, body: unknown): RequestError {
     code?: string;
     detail?: string;
     fields?: { field: string; message: string }[];
+    refused?: { file: string; message: string }[];
   };
   return new RequestError(
     status,
     problem.code ?? 'fault',
     problem.detail ?? statusWords(status),
     problem.fields,
+    problem.refused,
   );
 }
 

@@ -17,7 +17,7 @@ export function kindQuestion(choices: readonly RecordKind[]): Question {
 }
 
 export function missingQuestion(fields: readonly Column[], freeHeaders: readonly string[]): Question {
-  const names = fields.map(({ name }) => name).join(' or ');
+  const names = fields.map(({ name }) => name.replaceAll('_', ' ')).join(' or ');
   const [first] = fields;
   return {
     code: 'column_missing',
@@ -34,7 +34,7 @@ export function tieQuestion(column: Column, headers: readonly string[]): Questio
     code: 'two_columns_one_field',
     column: headers[0] ?? null,
     field: column.field,
-    question: `${headers.map((header) => `"${header}"`).join(' and ')} could each be ${column.name}. Which one is it?`,
+    question: `${headers.map((header) => `"${header}"`).join(' and ')} could each be ${column.name.replaceAll('_', ' ')}. Which one is it?`,
     choices: headers,
     answers: 'columns',
   };

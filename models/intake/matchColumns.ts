@@ -79,7 +79,7 @@ function fuzzyFields(parts: NameParts, kind: RecordKind, vocabulary: Vocabulary)
       const limit =
         Math.min(name.length, key.length) >= 10 ? 2 : Math.min(name.length, key.length) >= 5 ? 1 : 0;
       if (limit === 0 || key.length < 5 || editDistance(name, key, limit) > limit) continue;
-      for (const field of fields) found.push([field, 0.8, `the name is nearly ${key}`]);
+      for (const field of fields) found.push([field, 0.8, `the name is nearly “${key}”`]);
     }
   const isOther = parts.words.some((word) => vocabulary.others.has(word));
   if (found.length > 0 || isOther) return isOther ? [] : found;
@@ -90,7 +90,7 @@ function fuzzyFields(parts: NameParts, kind: RecordKind, vocabulary: Vocabulary)
       continue;
     const surplus = rest.length - core.length;
     if (surplus > 2 || (core.length === 1 && surplus > 1) || (core[0] ?? '').length < 3) continue;
-    found.push([field, 0.75 - 0.08 * surplus, `the name holds ${words.join(' ')}`]);
+    found.push([field, 0.75 - 0.08 * surplus, `the name contains “${words.join(' ')}”`]);
   }
   return found;
 }
@@ -121,20 +121,23 @@ export function candidatesFor(
     });
   };
   const own = vocabulary.own.get(kind)?.get(parts.exact);
-  if (own !== undefined) add(own.field, 1, 'a column of the own layout', own.unit);
+  if (own !== undefined) add(own.field, 1, 'named as in our empty tables', own.unit);
   const spoken = vocabulary.own.get(kind)?.get(parts.words.join('_'));
-  if (spoken !== undefined)
-    add(spoken.field, 0.98, 'a column of the own layout, written in words', spoken.unit);
+  if (spoken !== undefined) add(spoken.field, 0.98, 'named as in our empty tables, in words', spoken.unit);
   const compact = vocabulary.compact.get(kind);
   const withoutUnit = parts.words.filter(
     (word, index) => index === 0 || vocabulary.source.unitWords[word] === undefined,
   );
   for (const words of [parts.words, parts.bareWords, withoutUnit])
     for (const field of compact?.get(words.join('')) ?? [])
-      add(field, vocabulary.weak.has(words.join('')) ? 0.88 : 0.95, `${words.join(' ')} is a name of it`);
+      add(
+        field,
+        vocabulary.weak.has(words.join('')) ? 0.88 : 0.95,
+        `“${words.join(' ')}” is a usual name of it`,
+      );
   const unfilled = withoutUnit.filter((word) => !vocabulary.fillers.has(word)).join('');
   if (unfilled !== '' && !parts.words.some((word) => vocabulary.others.has(word)))
-    for (const field of compact?.get(unfilled) ?? []) add(field, 0.85, `${unfilled} is a name of it`);
+    for (const field of compact?.get(unfilled) ?? []) add(field, 0.85, `“${unfilled}” is a usual name of it`);
   if (found.length === 0)
     for (const [field, confidence, why] of fuzzyFields(parts, kind, vocabulary).sort((a, b) => b[1] - a[1]))
       add(field, confidence, why);

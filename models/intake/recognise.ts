@@ -141,7 +141,7 @@ function recogniseKind(
         decimalMark: fileMark,
         dateOrder: null,
         confidence: 0,
-        why: 'no field of this kind goes by that name; kept with the row as it is',
+        why: 'no usual name of what is read here; kept with the row as it is',
         examples,
       };
     const { field } = match;

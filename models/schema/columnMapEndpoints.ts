@@ -14,6 +14,7 @@ export const keptColumnMap = z.object({
       field: z.string().nullable(),
       unit: z.string().nullable().optional(),
       dateOrder: z.enum(['ymd', 'dmy', 'mdy']).optional(),
+      decimal: z.enum(['.', ',']).optional(),
     }),
   ),
   madeAt: z.string(),

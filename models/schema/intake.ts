@@ -6,6 +6,7 @@ export const intakeQuestion = z.object({
   file: z.string(),
   code: z.string().describe('stable name, e.g. date_order'),
   column: z.string().nullable(),
+  field: z.string().nullable().describe('the field that it is about'),
   question: z.string(),
   choices: z.array(z.string()),
   answerWith: z.string().describe('the option that answers it, e.g. --date-order dmy'),

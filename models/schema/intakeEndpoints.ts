@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { columnMapEndpoints, columnMapName, keptColumnMap } from './columnMapEndpoints.ts';
+import { recordKinds } from './kinds.ts';
 import { columnProfile, heldActions, heldRow, intakeBatch, intakeOptions, intakeReport } from './intake.ts';
 
 const cursorQuery = z.object({
@@ -38,6 +39,10 @@ export const intakeEndpoints = {
     summary: 'Takes uploaded files in (dryRun: says what would happen)',
     body: intakeOptions.extend({
       uploads: z.array(z.string()).min(1).max(100),
+      kinds: z
+        .record(z.string(), z.enum(recordKinds))
+        .optional()
+        .describe('by file, or file#sheet: the kind of its records, where the file leaves it open'),
       corrections: z
         .record(z.string(), keptColumnMap.shape.columns)
         .optional()

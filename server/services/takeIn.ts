@@ -1,5 +1,6 @@
 import type { ColumnMap } from '../../models/intake/columnMap.ts';
 import type { IntakeOptions, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
+import type { RecordKind } from '../../models/schema/kinds.ts';
 import { columnMapsByLayout, keepColumnMap } from '../store/columnMaps.ts';
 import { heldReasons } from '../store/heldReasons.ts';
 import { beginIntake } from '../store/intakeWriter.ts';
@@ -28,6 +29,8 @@ export interface TakeInOptions extends Partial<IntakeOptions>, ProgressOptions {
   readonly today: string;
   /** a saved column map */
   readonly map?: ColumnMap;
+  /** by file or file#sheet: the kind of its records, where the file leaves it open */
+  readonly kinds?: Readonly<Record<string, RecordKind>>;
   /** by file or file#sheet: what columns mean, where they were understood otherwise */
   readonly corrections?: Corrections;
   /** by file or file#sheet: the name under which its corrections are kept with the commit */

@@ -35,14 +35,14 @@ test('a column is corrected and kept by name, a work text taught, the batch undo
   await settled(page);
   const service = files.filter(({ name }) => name === 'service.csv').map(({ path }) => path);
   await page.locator('input[type=file]').setInputFiles(service);
-  await page.getByLabel('zorp is').selectOption({ label: 'odometer km' });
+  await page.getByLabel('zorp is').selectOption({ label: 'odometer' });
   // a distance whose unit of measure no name says is asked
   await page.getByRole('button', { name: 'km', exact: true }).click();
   await page.getByLabel('Keep these columns').fill('Yard sheet');
   await page.getByRole('button', { name: 'Take in 3 rows' }).click();
   await page.getByText('This is batch 2').waitFor();
   const maps = page.getByRole('region', { name: 'Column maps' });
-  await maps.getByText('zorp is odometerKm in km').waitFor();
+  await maps.getByText('zorp is odometer in km').waitFor();
 
   const texts = page.getByRole('region', { name: 'Work texts that are not understood' });
   await texts.getByLabel('It means').first().selectOption('oil_change');
@@ -71,4 +71,31 @@ test('a column is corrected and kept by name, a work text taught, the batch undo
   await maps.waitFor({ state: 'detached' });
   expect(faults).toEqual([]);
   await page.context().close();
+});
+
+test('what is no file of records is left out with a click, and the order of days told once for all that ask', async () => {
+  const mixed = writeFiles({
+    'seen.csv': 'unit_number,seen_on,code\nT1,03/04/2024,P0016\n',
+    'found.csv': 'unit_number,found_on,finding,value\nT2,05/04/2024,start_rattle_s,3\n',
+    'lunch.csv': 'Day,Soup\nMonday,Pea\n',
+    'picture.csv': '\u0000\u0001\u0002\u0003\u0000\u0000\u0004\u0000',
+  });
+  const { page, faults } = await openPage(browser, { width: 1400 });
+  await page.goto(`${server.address}/intake`);
+  await settled(page);
+  await page.locator('input[type=file]').setInputFiles(mixed.map(({ path }) => path));
+  await page.getByRole('button', { name: 'Go on without picture.csv' }).click();
+  const lunch = page.getByRole('group', { name: 'lunch.csv' });
+  await lunch.getByRole('button', { name: 'meter readings' }).waitFor();
+  await lunch.getByRole('button', { name: 'Leave this file out' }).click();
+  await lunch.waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'The month first' }).first().click();
+  await page.getByRole('button', { name: 'Take in 2 rows' }).click();
+  await page.getByText('2 rows read: 2 accepted').waitFor();
+  const { records } = (await (await fetch(`${server.address}/api/state`)).json()) as { records: number };
+  expect(records).toBeGreaterThan(2);
+  // a refusal of the picture is what the browser itself writes
+  expect(faults.filter((words) => !words.includes('422'))).toEqual([]);
+  await page.context().close();
+  rmSync(dirname(mixed[0].path), { recursive: true });
 });

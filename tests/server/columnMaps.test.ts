@@ -144,3 +144,30 @@ test('a corrected layout is kept by name with the commit, used again, renamed an
   expect((await call('/api/column-maps/delete', { name: 'North' })).status).toBe(404);
   expect(await maps()).toEqual([]);
 });
+
+test('a kind, the order of days and the decimal mark are told for one file of several, and kept with its columns', async () => {
+  await intake('units.csv', 'unit_number,in_service_on\nN1,2020-01-01\n');
+  const text = 'Zug;Qx;Zorp;Wert\nN1;03/04/2023;12,345;x\n';
+  const open = await intake('log.csv', text, { dryRun: true });
+  expect(open.questions.map(({ code }) => code)).toEqual(['kind_unclear']);
+  const told = {
+    kinds: { 'log.csv': 'fuel' },
+    corrections: {
+      'log.csv': {
+        Zug: { field: 'unitNumber' },
+        Qx: { field: 'filledOn', dateOrder: 'mdy' },
+        Zorp: { field: 'fuelL', unit: 'L', decimal: ',' },
+      },
+    },
+    keepAs: { 'log.csv': 'Log' },
+  };
+  const taken = await intake('log.csv', text, told);
+  expect(taken.files[0]).toMatchObject({ kind: 'fuel', accepted: 1 });
+  const kept = (await maps()).find(({ name }) => name === 'Log');
+  expect(kept).toMatchObject({
+    kind: 'fuel',
+    columns: { Zorp: { decimal: ',' }, Qx: { dateOrder: 'mdy' } },
+  });
+  const { body } = await call('/api/records/fuel/1');
+  expect(JSON.stringify(body)).toMatch(/2023-03-04.*12\.345/);
+});

@@ -6,7 +6,8 @@ import { ColumnMaps } from '../parts/columnMaps.tsx';
 import { FileDrop } from '../parts/fileDrop.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { HeldDesk } from '../parts/heldDesk.tsx';
-import { IntakePreview, type IntakeAnswers } from '../parts/intakePreview.tsx';
+import type { IntakeAnswers } from '../parts/intakeAnswers.ts';
+import { IntakePreview } from '../parts/intakePreview.tsx';
 import { useIntakeWork } from '../parts/intakeWork.ts';
 import { Notice } from '../parts/notice.tsx';
 import { PageTerms } from '../parts/term.tsx';
@@ -39,7 +40,7 @@ export function Intake() {
   const [files, setFiles] = useState<readonly SentFile[]>([]);
   const [step, setStep] = useState<Step>({ at: 'choose' });
   const [answers, setAnswers] = useState<IntakeAnswers>({});
-  const [fault, setFault] = useState<string | null>(null);
+  const [fault, setFault] = useState<{ words: string; unread: readonly string[] } | null>(null);
   const work = useIntakeWork();
   useEffect(() => {
     document.title = 'Intake · Sumpwise';
@@ -47,7 +48,14 @@ export function Intake() {
 
   const fail = (reason: unknown): void => {
     setStep({ at: 'choose' });
-    setFault(reason instanceof CalledOff ? 'Called off. Nothing was changed.' : sentence(reason));
+    setFault(
+      reason instanceof CalledOff
+        ? { words: 'Called off. Nothing was changed.', unread: [] }
+        : {
+            words: sentence(reason),
+            unread: reason instanceof RequestError ? reason.refused.map(({ file }) => file) : [],
+          },
+    );
   };
   const look = async (chosen: readonly SentFile[], given: IntakeAnswers): Promise<void> => {
     setFault(null);
@@ -62,6 +70,14 @@ export function Intake() {
     const kept = [...files, ...(await work.send(list))];
     setFiles(kept);
     await look(kept, answers);
+  };
+  const without = (names: readonly string[]): void => {
+    const left = files.filter(
+      ({ name }) => !names.some((each) => each === name || each.startsWith(`${name}#`)),
+    );
+    setFiles(left);
+    if (left.length === 0) begin();
+    else void look(left, answers).catch(fail);
   };
   const begin = (): void => {
     setFiles([]);
@@ -86,9 +102,14 @@ export function Intake() {
       </p>
       {fault !== null && (
         <>
-          <Notice kind="fault" words={fault} />
+          <Notice kind="fault" words={fault.words} />
           {files.length > 0 && (
-            <p>
+            <p class="actions">
+              {fault.unread.length > 0 && fault.unread.length < files.length && (
+                <button type="button" onClick={() => without(fault.unread)}>
+                  Go on without {fault.unread.join(', ')}
+                </button>
+              )}{' '}
               <button type="button" onClick={begin}>
                 Start again with other files
               </button>
@@ -115,6 +136,7 @@ export function Intake() {
             onName={setAnswers}
             onConfirm={() => void confirm().catch(fail)}
             onLeave={begin}
+            onLeaveOut={(file) => without([file])}
           />
           {files.map((file) => (
             <UploadProfile key={file.upload} upload={file.upload} name={file.name} />

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import { RequestError, write } from '../api.ts';
+import { fieldWords, kindName } from '../format/fieldWords.ts';
 import { counted } from '../format/words.ts';
 import { Notice } from './notice.tsx';
 import { useRead } from './useRead.ts';
@@ -26,12 +27,12 @@ export function ColumnMaps({ version }: { version: unknown }) {
         {data.maps.map((map) => (
           <li key={map.name}>
             <p>
-              <strong>{map.name}</strong>: {map.kind}, {counted(map.headers.length, 'column')};{' '}
+              <strong>{map.name}</strong>: {kindName(map.kind)}, {counted(map.headers.length, 'column')};{' '}
               {Object.entries(map.columns)
                 .map(([header, { field, unit }]) =>
                   field === null
                     ? `${header} is left aside`
-                    : `${header} is ${field}${unit === null || unit === undefined ? '' : ` in ${unit}`}`,
+                    : `${header} is ${fieldWords(map.kind, field)}${unit === null || unit === undefined ? '' : ` in ${unit}`}`,
                 )
                 .join(', ')}
               .{' '}

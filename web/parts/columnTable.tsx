@@ -1,6 +1,7 @@
 import { columnsOf } from '../../models/schema/columns.ts';
 import type { IntakeFileReport } from '../../models/schema/intake.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
+import { columnWords } from '../format/fieldWords.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 
 interface ColumnTableProps {
@@ -14,7 +15,7 @@ interface ColumnTableProps {
 }
 
 /** How the columns of a file were understood; what is wrong is chosen anew, and kept under a name if wanted. */
-export function ColumnTable({ file, told, name, onTell, onName }: ColumnTableProps) {
+export function ColumnTable({ file, told, name: mapName, onTell, onName }: ColumnTableProps) {
   const kind = recordKinds.find((word) => word === file.kind);
   const fields = kind === undefined ? [] : columnsOf(kind);
   return (
@@ -43,9 +44,9 @@ export function ColumnTable({ file, told, name, onTell, onName }: ColumnTablePro
                       }
                     >
                       <option value="">not known, kept with the row</option>
-                      {fields.map(({ field, name: words }) => (
+                      {fields.map(({ field, name, unit }) => (
                         <option key={field} value={field}>
-                          {words.replaceAll('_', ' ')}
+                          {columnWords({ name, unit })}
                         </option>
                       ))}
                     </select>
@@ -62,7 +63,7 @@ export function ColumnTable({ file, told, name, onTell, onName }: ColumnTablePro
         <label class="map-name">
           Keep these columns for files with the same column names, under the name
           <input
-            value={name}
+            value={mapName}
             maxLength={100}
             placeholder="empty: for this time only"
             onInput={(event) => onName(event.currentTarget.value)}

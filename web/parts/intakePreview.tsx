@@ -1,27 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
+import { recordKinds } from '../../models/schema/kinds.ts';
+import { kindName } from '../format/fieldWords.ts';
 import { counted } from '../format/words.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 import { ColumnTable } from './columnTable.tsx';
 import { CorrectionTable } from './correctionTable.tsx';
-
-/** What a person says of a column. */
-export interface ToldColumn {
-  readonly field: string | null;
-  readonly unit?: string;
-}
-
-/** Answers to what the files left open, as options of the intake. */
-export interface IntakeAnswers {
-  readonly kind?: string;
-  readonly measures?: string;
-  readonly dateOrder?: string;
-  readonly corrected?: string;
-  /** by file, by header: what a column means, where it was understood otherwise */
-  readonly corrections?: Readonly<Record<string, Readonly<Record<string, ToldColumn>>>>;
-  /** by file: the name under which its corrections are kept */
-  readonly keepAs?: Readonly<Record<string, string>>;
-}
+import { answered, tellColumn, type IntakeAnswers } from './intakeAnswers.ts';
 
 interface PreviewProps {
   readonly report: IntakeReport;
@@ -31,67 +16,48 @@ interface PreviewProps {
   readonly onName: (answers: IntakeAnswers) => void;
   readonly onConfirm: () => void;
   readonly onLeave: () => void;
-}
-
-/** The option that a question's `answerWith` names: `--date-order dmy` → dateOrder. */
-function optionOf(question: IntakeQuestion): 'kind' | 'measures' | 'dateOrder' | 'corrected' | null {
-  if (question.answerWith.includes('--date-order')) return 'dateOrder';
-  if (question.answerWith.includes('--measures')) return 'measures';
-  if (question.answerWith.includes('--kind')) return 'kind';
-  if (question.answerWith.includes('--corrected')) return 'corrected';
-  return null;
-}
-
-/** The answers with one more: a unit of measure belongs to its column, all else to the intake. */
-function answered(
-  report: IntakeReport,
-  question: IntakeQuestion,
-  answers: IntakeAnswers,
-  choice: string,
-): IntakeAnswers {
-  const { file: name, column } = question;
-  const { field } =
-    report.files.find(({ file }) => file === name)?.columns?.find(({ header }) => header === column) ?? {};
-  if (question.code.endsWith('_unit') && column !== null && field !== undefined)
-    return {
-      ...answers,
-      corrections: {
-        ...answers.corrections,
-        [name]: { ...answers.corrections?.[name], [column]: { field, unit: choice } },
-      },
-    };
-  const option = optionOf(question);
-  return option === null ? answers : { ...answers, [option]: choice };
+  /** goes on without a file */
+  readonly onLeaveOut: (file: string) => void;
 }
 
 /** What the files said, what was understood, what will be kept; questions first. */
-export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, onLeave }: PreviewProps) {
+export function IntakePreview({
+  report,
+  answers,
+  onAnswer,
+  onName,
+  onConfirm,
+  onLeave,
+  onLeaveOut,
+}: PreviewProps) {
+  const open = report.questions.length;
   const accepted = report.files.reduce((sum, file) => sum + file.accepted, 0);
   return (
     <section aria-labelledby="preview-title">
       <h2 id="preview-title">What was understood</h2>
-      {report.questions.map((question) => (
-        <Question
-          key={`${question.file}${question.code}`}
-          question={question}
-          onChoice={(choice) => onAnswer(answered(report, question, answers, choice))}
-        />
-      ))}
+      {report.questions.map((question) => {
+        const [first = ''] = question.choices;
+        const next = answered(report, question, answers, first);
+        return (
+          <Question
+            key={`${question.file}${question.code}${question.column}`}
+            question={question}
+            answer={
+              next === null
+                ? null
+                : (choice) => onAnswer(answered(report, question, answers, choice) ?? answers)
+            }
+            onLeaveOut={() => onLeaveOut(question.file)}
+          />
+        );
+      })}
       {report.files.map((file) => (
-        <FileReport key={file.file} file={file}>
+        <FileReport key={file.file} file={file} counts={open === 0}>
           <ColumnTable
             file={file}
             told={answers.corrections?.[file.file] ?? {}}
             name={answers.keepAs?.[file.file] ?? ''}
-            onTell={(header, field) =>
-              onAnswer({
-                ...answers,
-                corrections: {
-                  ...answers.corrections,
-                  [file.file]: { ...answers.corrections?.[file.file], [header]: { field } },
-                },
-              })
-            }
+            onTell={(header, field) => onAnswer(tellColumn(answers, file.file, header, { field }))}
             onName={(name) => onName({ ...answers, keepAs: { ...answers.keepAs, [file.file]: name } })}
           />
         </FileReport>
@@ -112,16 +78,18 @@ export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, on
         <button
           type="button"
           class="main"
-          disabled={report.questions.length > 0 || report.files.length === 0}
+          disabled={open > 0 || report.files.length === 0}
           onClick={onConfirm}
         >
-          Take in {counted(accepted, 'row')}
+          {open > 0 ? 'Take in' : `Take in ${counted(accepted, 'row')}`}
         </button>{' '}
         <button type="button" onClick={onLeave}>
           Leave it
         </button>
       </p>
-      {report.questions.length > 0 && <p>Answer the question above first; nothing is guessed.</p>}
+      {open > 0 && (
+        <p>Answer the {open === 1 ? 'question' : `${open} questions`} above first; nothing is guessed.</p>
+      )}
     </section>
   );
 }
@@ -129,34 +97,59 @@ export function IntakePreview({ report, answers, onAnswer, onName, onConfirm, on
 const choiceWords: Readonly<Record<string, string>> = {
   replace: 'Replace the earlier rows',
   add: 'Take them as further rows',
+  dmy: 'The day first: 31/12/2026',
+  mdy: 'The month first: 12/31/2026',
+  '.': 'The point: 1234.5',
+  ',': 'The comma: 1234,5',
+  'leave out': 'Leave the column out',
 };
 
-function Question({ question, onChoice }: { question: IntakeQuestion; onChoice: (choice: string) => void }) {
+/** What may be chosen; where no kind fits better than another, any kind. */
+const choicesOf = ({ code, choices }: IntakeQuestion): readonly string[] =>
+  code === 'kind_unclear' ? [...new Set([...choices, ...recordKinds])] : choices;
+
+interface QuestionProps {
+  readonly question: IntakeQuestion;
+  /** null: only the file itself can be mended */
+  readonly answer: ((choice: string) => void) | null;
+  readonly onLeaveOut: () => void;
+}
+
+function Question({ question, answer, onLeaveOut }: QuestionProps) {
   return (
     <fieldset class="question">
       <legend>{question.file}</legend>
       <p>{question.question}</p>
-      {optionOf(question) === null ? (
-        <p class="muted">{question.answerWith}</p>
-      ) : (
-        question.choices.map((choice) => (
-          <button type="button" key={choice} onClick={() => onChoice(choice)}>
-            {choiceWords[choice] ?? choice}
+      {answer !== null &&
+        choicesOf(question).map((choice) => (
+          <button type="button" key={choice} onClick={() => answer(choice)}>
+            {question.code === 'kind_unclear' ? kindName(choice) : (choiceWords[choice] ?? choice)}
           </button>
-        ))
-      )}
+        ))}
+      <button type="button" onClick={onLeaveOut}>
+        Leave this file out
+      </button>
     </fieldset>
   );
 }
 
-function FileReport({ file, children }: { file: IntakeFileReport; children: ComponentChildren }) {
+interface FileReportProps {
+  readonly file: IntakeFileReport;
+  /** its rows are counted: no question is open */
+  readonly counts: boolean;
+  readonly children: ComponentChildren;
+}
+
+function FileReport({ file, counts, children }: FileReportProps) {
   const shown = file.sampleRows ?? [];
   const fields = [...new Set(shown.flatMap((row) => Object.keys(row).filter((name) => row[name] !== null)))];
   return (
     <details open class="file-report">
       <summary>
-        <strong>{file.file}</strong>: {file.kind}, {counted(file.rowsRead, 'row')} = {file.accepted} to accept
-        + {file.duplicates} there already + {file.held} to hold + {file.rejected} left out
+        <strong>{file.file}</strong>: {kindName(file.kind)}
+        {counts
+          ? `, ${counted(file.rowsRead, 'row')} = ${file.accepted} to accept + ${file.duplicates} there already + ${file.held} to hold + ${file.rejected} left out`
+          : '; its rows are counted once nothing is open'}
       </summary>
       {file.corrects !== undefined && <CorrectionTable file={file.file} corrects={file.corrects} />}
       <div class="columns">

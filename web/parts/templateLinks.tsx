@@ -1,4 +1,5 @@
 import { recordKinds } from '../../models/schema/kinds.ts';
+import { kindWords } from '../format/fieldWords.ts';
 
 /** Empty tables of each kind to fill in, for a fleet that has no export to begin with. */
 export function TemplateLinks() {
@@ -12,11 +13,11 @@ export function TemplateLinks() {
       <ul>
         {recordKinds.map((kind) => (
           <li key={kind}>
-            {kind}:{' '}
-            <a href={`/api/templates/${kind}.xlsx`} download aria-label={`${kind} as XLSX`}>
+            {kindWords[kind]}:{' '}
+            <a href={`/api/templates/${kind}.xlsx`} download aria-label={`${kindWords[kind]} as XLSX`}>
               XLSX
             </a>{' '}
-            <a href={`/api/templates/${kind}.csv`} download aria-label={`${kind} as CSV`}>
+            <a href={`/api/templates/${kind}.csv`} download aria-label={`${kindWords[kind]} as CSV`}>
               CSV
             </a>
           </li>

@@ -9,6 +9,8 @@ export type Corrections = Readonly<Record<string, KeptColumnMap['columns']>>;
 
 export interface ColumnOptions {
   readonly kind?: RecordKind | undefined;
+  /** by file or file#sheet: the kind of its records */
+  readonly kinds?: Readonly<Record<string, RecordKind>> | undefined;
   readonly map?: ColumnMap | undefined;
   readonly corrections?: Corrections | undefined;
   readonly keepAs?: Readonly<Record<string, string>> | undefined;
@@ -22,13 +24,19 @@ export function knownColumns(
   options: ColumnOptions,
 ): (table: string, headers: readonly string[]) => KnownColumns {
   return (table, headers) => {
-    if (options.map !== undefined) return { options: {}, columnsBy: null };
+    const told = options.kinds?.[table];
+    if (options.map !== undefined)
+      return { options: told === undefined ? {} : { kind: told }, columnsBy: null };
     const corrections = options.corrections?.[table] ?? {};
     const found = kept.get(layoutSignature(headers));
-    if (found === undefined) return { options: { columns: corrections }, columnsBy: null };
+    if (found === undefined)
+      return {
+        options: { columns: corrections, ...(told !== undefined && { kind: told }) },
+        columnsBy: null,
+      };
     return {
       options: {
-        kind: options.kind ?? recordKinds.find((kind) => kind === found.kind),
+        kind: told ?? options.kind ?? recordKinds.find((kind) => kind === found.kind),
         columns: { ...found.columns, ...corrections },
       },
       columnsBy: found.name,
@@ -57,11 +65,21 @@ export function correctedMap(
     kind,
     headers: [...headers],
     columns: Object.fromEntries(
-      columns.flatMap(({ header, field, unit, dateOrder }) =>
-        Object.hasOwn(told, header)
-          ? [[header, { field, unit, ...(dateOrder !== null && { dateOrder }) }]]
-          : [],
-      ),
+      columns.flatMap(({ header, field, unit, dateOrder }) => {
+        if (!Object.hasOwn(told, header)) return [];
+        const decimal = told[header]?.decimal;
+        return [
+          [
+            header,
+            {
+              field,
+              unit,
+              ...(dateOrder !== null && { dateOrder }),
+              ...(decimal !== undefined && { decimal }),
+            },
+          ],
+        ];
+      }),
     ),
     madeAt: at,
     madeBy: options.by,

@@ -158,6 +158,7 @@ export function correctionQuestion(correction: Correction): IntakeQuestion | nul
     file: nameOf(correction.table),
     code: 'corrected_file',
     column: null,
+    field: null,
     question: `Beside the file of this name in batch ${earlier.batch}, ${same} rows are the same, ${changed.length} changed, ${added} new and ${gone.length} gone. Does this file replace that one row by row, or are its rows further records?`,
     choices: ['replace', 'add'],
     answerWith: '--corrected replace or add',

@@ -106,6 +106,7 @@ export async function openFiles(
             file: name,
             code: question.code,
             column: question.column,
+            field: question.field,
             question: question.question,
             choices: [...question.choices],
             answerWith: answerOptions[question.answers](question),
