@@ -4,7 +4,7 @@ import { carriedOver, conditionThrough, type ChargeSegment } from '../oil/condit
 import { expectedMeasurand, noiseSd, type ModelledMeasurand } from '../oil/expectedMeasurand.ts';
 import type { OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-import { rangeDeviations } from '../wear/normal.ts';
+import { rangeDeviations } from '../numeric/normal.ts';
 import type { UnitView } from './unitView.ts';
 
 /** A reading with the range that holds it in 4 of 5 cases. */

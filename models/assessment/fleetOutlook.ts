@@ -2,7 +2,7 @@ import { fleetPriorsFrom } from '../reliability/fleet/fleetPriors.ts';
 import { fitFleet } from '../reliability/fleet/fitFleet.ts';
 import type { FleetFit } from '../reliability/fleet/fleetFit.ts';
 import type { Episode } from '../reliability/fleet/episode.ts';
-import { seededRandom } from '../reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../numeric/random.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { FleetHistory } from '../schema/history.ts';
 import { inService } from './assembleFleet.ts';

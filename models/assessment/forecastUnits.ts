@@ -1,5 +1,5 @@
 import type { UnitTimeline } from '../oil/charge.ts';
-import type { Random } from '../reliability/numeric/seededRandom.ts';
+import type { Random } from '../numeric/random.ts';
 import type { Episode } from '../reliability/fleet/episode.ts';
 import type { FleetFit } from '../reliability/fleet/fleetFit.ts';
 import type { ForecastRequest } from '../reliability/fleet/forecast.ts';

@@ -6,7 +6,7 @@ import { fuelLevel } from '../oil/fuelLevel.ts';
 import type { IntervalQuestion } from '../oil/intervalQuestion.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { monthNames, monthOfDay } from '../schema/day.ts';
-import { normalCdf, rangeDeviations } from '../wear/normal.ts';
+import { normalCdf, rangeDeviations } from '../numeric/normal.ts';
 
 /** Where fuel in the oil settles in the months to come. */
 export interface FuelAhead {

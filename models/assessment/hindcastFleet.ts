@@ -2,7 +2,7 @@ import { hindcast } from '../reliability/hindcast.ts';
 import type { Forecaster, HindcastOrigin, HindcastUnit } from '../reliability/hindcast/hindcastTypes.ts';
 import { rivals } from '../reliability/hindcast/rivals.ts';
 import type { ForecastScore } from '../reliability/hindcast/scoreForecast.ts';
-import { seededRandom } from '../reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../numeric/random.ts';
 import { dayFromIso, isoFromDay } from '../schema/day.ts';
 import type { HindcastPrediction, HindcastResult, HindcastScore } from '../schema/hindcastEndpoints.ts';
 import type { FleetHistory } from '../schema/history.ts';

@@ -1,7 +1,7 @@
 import { coefficientValue } from '../decisions/coefficientValue.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
 import { shopJobs, type ShopJob } from '../schema/shopPlan.ts';
-import { rangeDeviations } from '../wear/normal.ts';
+import { rangeDeviations } from '../numeric/normal.ts';
 
 /** A visit whose card was closed with its hours. */
 export interface ClosedHours {

@@ -2,7 +2,7 @@ import { budgetCase } from '../decisions/budgetCase.ts';
 import type { BudgetCase } from '../decisions/budgetTypes.ts';
 import type { MilpSolver } from '../decisions/milpSolver.ts';
 import type { MoneyUnit } from '../decisions/moneyUnit.ts';
-import { seededRandom } from '../decisions/random.ts';
+import { seededRandom } from '../numeric/random.ts';
 import type { UnitRecommendation } from '../decisions/unitRecommendation.ts';
 import type {
   BudgetAssumptions,

@@ -1,6 +1,6 @@
 import { riskFromForecast, shuffledDeviates } from '../decisions/riskFromForecast.ts';
 import type { MoneyUnit } from '../decisions/moneyUnit.ts';
-import type { Random } from '../decisions/random.ts';
+import type { Random } from '../numeric/random.ts';
 import type { RiskDraws } from '../decisions/risk.ts';
 import type { DutyPicture, UnitTimeline } from '../oil/charge.ts';
 import { dayFromIso } from '../schema/day.ts';

@@ -1,7 +1,7 @@
 import { monthlyRate } from '../decisions/monthlyRate.ts';
 import { unitCosts } from '../decisions/moneyUnit.ts';
 import { policyTrial, type ChangeRhythm, type TrialUnit } from '../decisions/policyTrial.ts';
-import { seededRandom } from '../decisions/random.ts';
+import { seededRandom } from '../numeric/random.ts';
 import { wholeCents } from '../decisions/range.ts';
 import { riskOf } from '../decisions/risk.ts';
 import { coverOf } from '../decisions/warranty.ts';

@@ -1,5 +1,5 @@
-import { seededRandom } from '../reliability/numeric/seededRandom.ts';
-import { normalQuantile } from '../reliability/numeric/normalQuantile.ts';
+import { seededRandom } from '../numeric/random.ts';
+import { normalQuantile } from '../numeric/normal.ts';
 import { causeChances, type DeskSetting } from '../wear/symptomDesk.ts';
 import { signsOf, type SymptomInputs } from '../wear/symptomSigns.ts';
 import type { SymptomCause, SymptomTable } from '../wear/symptomTable.ts';

@@ -1,6 +1,6 @@
 import type { UnitAssessment } from '../schema/assessment.ts';
 import { dayFromIso } from '../schema/day.ts';
-import { normalCdf } from '../decisions/normal.ts';
+import { normalCdf } from '../numeric/normal.ts';
 
 type Judged = Pick<UnitAssessment, 'call' | 'oil' | 'failure'>;
 

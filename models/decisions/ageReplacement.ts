@@ -1,5 +1,5 @@
 import type { Lifetime } from './lifetime.ts';
-import { integrate } from './quadrature.ts';
+import { integrate } from '../numeric/quadrature.ts';
 
 /** Renewing at an age or on failure, whichever comes first. Ages are in the unit of the life. */
 export interface RenewalPolicy {

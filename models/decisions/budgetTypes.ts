@@ -3,7 +3,7 @@ import type { IsoDate } from '../schema/day.ts';
 import type { MilpSolver } from './milpSolver.ts';
 import type { MoneyUnit } from './moneyUnit.ts';
 import type { PortfolioEffort } from './portfolioItems.ts';
-import type { Random } from './random.ts';
+import type { Random } from '../numeric/random.ts';
 import type { Range } from './range.ts';
 import type { PlanOutlook } from './simulationSummary.ts';
 import type { TornadoBar } from './tornado.ts';

@@ -1,6 +1,6 @@
 import { bestRenewalAge, checkCosts, crossing } from './ageReplacement.ts';
 import type { Lifetime } from './lifetime.ts';
-import { integrate } from './quadrature.ts';
+import { integrate } from '../numeric/quadrature.ts';
 
 /** Renewal at an age when later money counts less. */
 export interface DiscountedPolicy {

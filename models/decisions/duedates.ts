@@ -1,6 +1,6 @@
 import { isoFromDay, type IsoDate } from '../schema/day.ts';
-import { normalCdf } from './normal.ts';
-import { gaussLegendre } from './quadrature.ts';
+import { normalCdf } from '../numeric/normal.ts';
+import { gaussLegendre } from '../numeric/quadrature.ts';
 
 /** One limit running down: distance, engine hours or calendar days since the last change. */
 export interface DueClock {

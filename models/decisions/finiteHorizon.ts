@@ -1,6 +1,6 @@
 import { checkCosts } from './ageReplacement.ts';
 import type { Lifetime } from './lifetime.ts';
-import { integrate } from './quadrature.ts';
+import { integrate } from '../numeric/quadrature.ts';
 
 /** Running on against renewing now, for a unit that is disposed of at the end. */
 export interface RunOrRenew {

@@ -1,4 +1,4 @@
-import { normalDraws, type Random } from './random.ts';
+import { normalDraws, type Random } from '../numeric/random.ts';
 import { rangeOf, type Range } from './range.ts';
 import type { SimulatedUnit } from './simulationTypes.ts';
 

@@ -1,6 +1,6 @@
 import { crossing } from './ageReplacement.ts';
-import { normalQuantile } from './normal.ts';
-import type { Random } from './random.ts';
+import { normalQuantile } from '../numeric/normal.ts';
+import type { Random } from '../numeric/random.ts';
 import type { RiskDraws } from './risk.ts';
 
 /** What a forecast says of one unit, in the form every assessment has. */

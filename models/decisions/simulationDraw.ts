@@ -1,4 +1,4 @@
-import { normalDraws, seededRandom } from './random.ts';
+import { normalDraws, seededRandom } from '../numeric/random.ts';
 import type { Risk } from './risk.ts';
 import { drawLook, type DrawnLook } from './simulationLook.ts';
 import { emptyPlan, recorder } from './simulationRecord.ts';

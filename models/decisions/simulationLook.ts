@@ -1,5 +1,5 @@
 import type { LookFindings, LookOutcome } from './lookFindings.ts';
-import type { Random } from './random.ts';
+import type { Random } from '../numeric/random.ts';
 
 /** What a look led to in one draw. */
 export interface DrawnLook {

@@ -1,5 +1,5 @@
 import type { LookFindings } from './lookFindings.ts';
-import type { Random } from './random.ts';
+import type { Random } from '../numeric/random.ts';
 import type { Risk } from './risk.ts';
 
 /** One unit of the fleet as it is simulated. */

@@ -1,4 +1,4 @@
-import { errorFunction } from 'simple-statistics';
+import { normalCdf } from '../numeric/normal.ts';
 import type { DutyRules } from './dutyRules.ts';
 
 /** What a span between two recorded drains looks like from outside. */
@@ -23,13 +23,11 @@ export interface HiddenDrains {
 
 const most = 60;
 
-const normal = (x: number): number => 0.5 * (1 + errorFunction(x / Math.SQRT2));
-
 /** Chance that a sum of n intervals is longer than the span, each log-normal about 1. */
 function longer(n: number, span: number, logSd: number): number {
   if (n === 0) return 0;
   const spread = Math.sqrt(Math.log(1 + (Math.exp(logSd ** 2) - 1) / n));
-  return 1 - normal((Math.log(span / n) + spread ** 2 / 2 - logSd ** 2 / 2) / spread);
+  return 1 - normalCdf((Math.log(span / n) + spread ** 2 / 2 - logSd ** 2 / 2) / spread);
 }
 
 /** Density of a span that is the sum of n intervals, on the log scale. */

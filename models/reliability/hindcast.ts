@@ -4,7 +4,7 @@ import { observationWeights } from './hindcast/observationWeights.ts';
 import { scoreForecast } from './hindcast/scoreForecast.ts';
 import type { CountStatement, ForecastScore } from './hindcast/scoreForecast.ts';
 import type { ScoredUnit } from './hindcast/scoredUnit.ts';
-import type { Random } from './numeric/seededRandom.ts';
+import type { Random } from '../numeric/random.ts';
 
 /** What each forecaster said of one unit, and what happened. */
 export interface UnitHindcast {

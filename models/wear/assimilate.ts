@@ -1,4 +1,4 @@
-import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from './cholesky.ts';
+import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from '../numeric/cholesky.ts';
 import { likelihoodInto } from './evidence.ts';
 import type { Evidence, LikelihoodTerm } from './evidence.ts';
 import { latent, latentCount } from './latents.ts';

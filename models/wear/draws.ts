@@ -1,5 +1,5 @@
-import { probit } from 'simple-statistics';
-import { factorInPlace } from './cholesky.ts';
+import { normalQuantile } from '../numeric/normal.ts';
+import { factorInPlace } from '../numeric/cholesky.ts';
 
 const golden = new Map<number, Float64Array>();
 
@@ -22,7 +22,7 @@ export function normalDraws(count: number, size: number): Float64Array {
   for (let row = 0; row < half; row++)
     for (let column = 0; column < size; column++) {
       const place = (0.5 + (row + 1) * roots[column]) % 1;
-      const value = probit(Math.min(1 - 1e-6, Math.max(1e-6, place)));
+      const value = normalQuantile(Math.min(1 - 1e-6, Math.max(1e-6, place)));
       draws[row * size + column] = value;
       draws[(half + row) * size + column] = -value;
     }

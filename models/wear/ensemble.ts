@@ -1,6 +1,6 @@
 import { logPosterior } from './assimilate.ts';
 import type { FitSettings, Posterior, Prior } from './assimilate.ts';
-import { backSolveInPlace } from './cholesky.ts';
+import { backSolveInPlace } from '../numeric/cholesky.ts';
 import { normalDraws } from './draws.ts';
 import type { Evidence } from './evidence.ts';
 import { latentCount } from './latents.ts';

@@ -1,4 +1,4 @@
-import { normalCdf, normalDensity } from './normal.ts';
+import { normalCdf, normalDensity } from '../numeric/normal.ts';
 import type { Trajectory } from './trajectory.ts';
 
 /** How far words are trusted, so that a far one still pulls but does not carry a unit away; shares 0..1. */

@@ -1,6 +1,6 @@
 import type { Coefficients } from '../schema/coefficient.ts';
 import type { UnitHistory } from '../schema/history.ts';
-import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from './cholesky.ts';
+import { factorInPlace, inverseOf, inverseOfFactor, solveInPlace } from '../numeric/cholesky.ts';
 import { latent, spreadOfRate, taughtCount, taughtSpread } from './latents.ts';
 import type { RatePrior, SpreadScales } from './latents.ts';
 import type { Level } from './lifeLevels.ts';

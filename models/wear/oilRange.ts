@@ -1,7 +1,7 @@
 import { oilCondition } from '../oil/condition.ts';
 import type { Exposure, OilState, RateMultipliers } from '../oil/exposure.ts';
 import type { Coefficients } from '../schema/coefficient.ts';
-import { rangeDeviations } from './normal.ts';
+import { rangeDeviations } from '../numeric/normal.ts';
 import type { FillAndEngine } from './segments.ts';
 import type { Ranged } from './states.ts';
 

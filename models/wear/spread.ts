@@ -1,5 +1,5 @@
 import type { Coefficients } from '../schema/coefficient.ts';
-import { backSolveInPlace, factorInPlace } from './cholesky.ts';
+import { backSolveInPlace, factorInPlace } from '../numeric/cholesky.ts';
 import { normalDraws } from './draws.ts';
 import { drawCount } from './ensemble.ts';
 import { likelihoodInto } from './evidence.ts';

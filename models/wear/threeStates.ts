@@ -1,5 +1,5 @@
 import type { Coefficients } from '../schema/coefficient.ts';
-import { normalCdf, rangeDeviations } from './normal.ts';
+import { normalCdf, rangeDeviations } from '../numeric/normal.ts';
 import type { ChainLimit } from './phaseGeometry.ts';
 import type { Ranged, UnitStates } from './states.ts';
 

@@ -11,7 +11,7 @@ import { catalogRatePrior, ratesOf } from './latents.ts';
 import type { RatePrior } from './latents.ts';
 import { renewalsOf } from './renewals.ts';
 import { runSegments } from './responses.ts';
-import { rangeDeviations } from './normal.ts';
+import { rangeDeviations } from '../numeric/normal.ts';
 import type { EvidenceUse, Ranged, UnitStates, WearPoint } from './states.ts';
 import { stopsOf } from './stops.ts';
 import { emptyTrajectory, trajectoryInto } from './trajectory.ts';

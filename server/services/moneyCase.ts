@@ -7,7 +7,7 @@ import {
 } from '../../models/assessment/moneyDocument.ts';
 import { evenDeviates, type MoneySetting } from '../../models/assessment/moneyUnitOf.ts';
 import { moneyUnitWithStates } from '../../models/assessment/moneyUnitWithStates.ts';
-import { seededRandom } from '../../models/decisions/random.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import type { Context } from '../context.ts';
 import { countRecords } from '../store/counts.ts';

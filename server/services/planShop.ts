@@ -1,6 +1,6 @@
 import { moneyUnitOf, evenDeviates, type MoneySetting } from '../../models/assessment/moneyUnitOf.ts';
 import { planInputs } from '../../models/assessment/planInputs.ts';
-import { seededRandom } from '../../models/decisions/random.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 import { planWork } from '../../models/decisions/shop/planShop.ts';
 import type { FormerPlace, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import { recommendUnit, type UnitRecommendation } from '../../models/decisions/unitRecommendation.ts';

@@ -1,7 +1,7 @@
 import { evenDeviates } from '../../models/assessment/moneyUnitOf.ts';
 import { policyTrialOf } from '../../models/assessment/policyTrialOf.ts';
 import { dutyGroupName } from '../../models/assessment/standingPolicy.ts';
-import { seededRandom } from '../../models/decisions/random.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 import type { PolicyTrialDocument } from '../../models/schema/policyTrial.ts';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';

@@ -3,7 +3,7 @@ import type { Episode, Segment } from '../../models/reliability/fleet/episode.ts
 import { fitFleet } from '../../models/reliability/fleet/fitFleet.ts';
 import { forecastFleet } from '../../models/reliability/fleet/forecastFleet.ts';
 import { dailyUseOf, futureUse } from '../../models/reliability/fleet/futureUse.ts';
-import { normalDraw, seededRandom } from '../../models/reliability/numeric/seededRandom.ts';
+import { normalDraw, seededRandom } from '../../models/numeric/random.ts';
 import { invented } from '../models/reliability/fleet/inventedPriors.ts';
 import { processorSeconds } from './processorSeconds.ts';
 

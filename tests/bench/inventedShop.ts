@@ -7,7 +7,7 @@ import type {
 } from '../../models/decisions/shop/shopInputs.ts';
 import type { ShopRules } from '../../models/decisions/shop/shopRules.ts';
 import type { ShopJob } from '../../models/schema/shopPlan.ts';
-import { seededRandom } from '../../models/decisions/random.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 
 const monToFri = [true, true, true, true, true, false, false];
 

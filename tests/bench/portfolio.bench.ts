@@ -3,7 +3,7 @@ import { budgetCase } from '../../models/decisions/budgetCase.ts';
 import { dueDateDistribution } from '../../models/decisions/duedates.ts';
 import type { MilpSolver } from '../../models/decisions/milpSolver.ts';
 import { planPortfolio } from '../../models/decisions/portfolio.ts';
-import { seededRandom } from '../../models/decisions/random.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 import { riskOf } from '../../models/decisions/risk.ts';
 import { simulateFleet } from '../../models/decisions/simulation.ts';
 import { coefficients } from '../models/decisions/catalog.ts';

@@ -6,7 +6,7 @@ import { fitLifetime } from '../../models/reliability/fit/fitLifetime.ts';
 import type { LifetimeFit } from '../../models/reliability/fit/fitLifetime.ts';
 import type { LifetimeRows } from '../../models/reliability/fit/lifetimeRows.ts';
 import { processorSeconds } from './processorSeconds.ts';
-import { normalDraw, seededRandom } from '../../models/reliability/numeric/seededRandom.ts';
+import { normalDraw, seededRandom } from '../../models/numeric/random.ts';
 
 const rowCount = 100_000;
 const covariateCount = 5;

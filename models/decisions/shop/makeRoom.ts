@@ -1,4 +1,4 @@
-import type { Random } from '../random.ts';
+import type { Random } from '../../numeric/random.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import type { SiteState } from './siteState.ts';
 import { cheapestSplit } from './visitSplits.ts';

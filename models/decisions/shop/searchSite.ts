@@ -1,5 +1,5 @@
 import type { MilpSolver } from '../milpSolver.ts';
-import { seededRandom } from '../random.ts';
+import { seededRandom } from '../../numeric/random.ts';
 import { dayPrices } from './dayPrices.ts';
 import { diveFirst } from './diveFirst.ts';
 import { lanePacker } from './lanePacking.ts';

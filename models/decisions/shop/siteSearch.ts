@@ -1,4 +1,4 @@
-import type { Random } from '../random.ts';
+import type { Random } from '../../numeric/random.ts';
 import { leastGroupCents, makeRoom } from './makeRoom.ts';
 import { insertGroup, removeGroup, restoreGroup, withoutBay, type SiteState } from './siteState.ts';
 

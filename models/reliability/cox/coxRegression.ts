@@ -1,7 +1,7 @@
 import { FitRefused } from '../fit/fitRefused.ts';
 import { standardise } from '../fit/standardise.ts';
-import { cholesky, choleskyInverse } from '../numeric/cholesky.ts';
-import { minimise } from '../numeric/minimise.ts';
+import { cholesky, inverseOfFactor } from '../../numeric/cholesky.ts';
+import { minimise } from '../../numeric/minimise.ts';
 import type { CoxRows } from './coxRows.ts';
 import { cumulativeBaseline, partialLikelihood } from './partialLikelihood.ts';
 import { sortForSweep } from './riskSweep.ts';
@@ -36,7 +36,7 @@ export function coxRegression(rows: CoxRows): CoxFit {
   const atZero = -evaluate(start, new Float64Array(count), new Float64Array(count * count));
   const found = minimise(evaluate, start, { maximumSteps: 60 });
   const factor = cholesky(found.hessian, count, 1e-10);
-  const inverse = factor && choleskyInverse(factor, count);
+  const inverse = factor && inverseOfFactor(factor, count);
   const runsOff = (value: number, j: number) =>
     Math.abs(value) > (inverse ? 15 : 3) || (inverse !== null && inverse[j * count + j] > 225);
   if (found.at.some(runsOff))

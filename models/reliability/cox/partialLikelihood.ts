@@ -1,4 +1,4 @@
-import type { SecondOrderFunction } from '../numeric/minimise.ts';
+import type { SecondOrderFunction } from '../../numeric/minimise.ts';
 import { linearScore, sweepFailureTimes } from './riskSweep.ts';
 import type { SortedRows } from './riskSweep.ts';
 

@@ -1,6 +1,6 @@
-import { cholesky, choleskyInverse } from '../numeric/cholesky.ts';
-import { minimise } from '../numeric/minimise.ts';
-import type { Minimum, SecondOrderFunction } from '../numeric/minimise.ts';
+import { cholesky, inverseOfFactor } from '../../numeric/cholesky.ts';
+import { minimise } from '../../numeric/minimise.ts';
+import type { Minimum, SecondOrderFunction } from '../../numeric/minimise.ts';
 import { FitRefused } from './fitRefused.ts';
 import { lifetimeLikelihood } from './lifetimeLikelihood.ts';
 import { checkRows, failuresIn } from './lifetimeRows.ts';
@@ -134,7 +134,7 @@ function answer(
       'fitLifetime: the failures lie so close together that the shape has no upper bound',
     );
   const factor = cholesky(found.hessian, size, 1e-11);
-  const inverse = factor && choleskyInverse(factor, size);
+  const inverse = factor && inverseOfFactor(factor, size);
   for (let j = 1; j < space.columns.means.length + 1; j++)
     if (Math.abs(at[j]) > 15 || (inverse && Math.sqrt(inverse[j * size + j]) > 15))
       throw new FitRefused(

@@ -1,4 +1,4 @@
-import type { SecondOrderFunction } from '../numeric/minimise.ts';
+import type { SecondOrderFunction } from '../../numeric/minimise.ts';
 import type { LifetimeRows } from './lifetimeRows.ts';
 
 /** Log likelihood of one row and its derivatives by log scale and log shape; see the Weibull row for the layout of `out`. */

@@ -2,7 +2,7 @@ import { exponential } from '../lifetime/exponential.ts';
 import type { Lifetime } from '../lifetime/lifetime.ts';
 import { lognormal } from '../lifetime/lognormal.ts';
 import { weibull } from '../lifetime/weibull.ts';
-import { normalQuantile } from '../numeric/normalQuantile.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
 import type { LifetimeFit } from './fitLifetime.ts';
 
 /** The fitted distribution at given covariates (0 where left out). */

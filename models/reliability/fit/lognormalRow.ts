@@ -1,4 +1,4 @@
-import { logNormalDensity, logNormalTail } from '../numeric/normalTail.ts';
+import { logNormalDensity, logNormalTail } from '../../numeric/normalTail.ts';
 
 /**
  * Log likelihood of one row under a lognormal with log median `logScale` and shape = 1/sd of ln T, with its first and second

@@ -1,4 +1,4 @@
-import { minimise } from '../numeric/minimise.ts';
+import { minimise } from '../../numeric/minimise.ts';
 import { lifetimeLikelihood } from './lifetimeLikelihood.ts';
 import type { RowLikelihood } from './lifetimeLikelihood.ts';
 import type { LifetimeRows } from './lifetimeRows.ts';

@@ -1,4 +1,4 @@
-import { gammaQuantile } from '../numeric/gammaQuantile.ts';
+import { gammaQuantile } from '../../numeric/gammaQuantile.ts';
 import { FitRefused } from './fitRefused.ts';
 import { checkRows } from './lifetimeRows.ts';
 import type { LifetimeRows } from './lifetimeRows.ts';

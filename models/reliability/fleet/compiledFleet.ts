@@ -1,4 +1,4 @@
-import { gaussHermite } from '../numeric/gaussHermite.ts';
+import { gaussHermite } from '../../numeric/gaussHermite.ts';
 import type { Clock } from './clocks.ts';
 import type { CovariateSpec } from './covariateSpec.ts';
 import { failureWeight } from './episode.ts';

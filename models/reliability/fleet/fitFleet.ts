@@ -1,4 +1,4 @@
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import { clocksFor, hoursRuleFrom } from './clocks.ts';
 import { compileFleet } from './compiledFleet.ts';
 import type { CovariateSpec } from './covariateSpec.ts';

@@ -1,10 +1,10 @@
 import { countInterval } from '../counts/countInterval.ts';
 import { countMean, countQuantile } from '../counts/countSummary.ts';
 import { mixCounts, poissonBinomial } from '../counts/poissonBinomial.ts';
-import { gammaQuantile } from '../numeric/gammaQuantile.ts';
-import { normalQuantile } from '../numeric/normalQuantile.ts';
-import { normalDraw, seededRandom } from '../numeric/seededRandom.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import { gammaQuantile } from '../../numeric/gammaQuantile.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
+import { normalDraw, seededRandom } from '../../numeric/random.ts';
+import type { Random } from '../../numeric/random.ts';
 import { pullToBaseRate } from './baseRatePull.ts';
 import { compileAhead, hazardFromToday } from './compiledAhead.ts';
 import type { CompiledAhead } from './compiledAhead.ts';

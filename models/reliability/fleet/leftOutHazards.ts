@@ -1,4 +1,4 @@
-import { choleskySolve } from '../numeric/cholesky.ts';
+import { choleskySolve } from '../../numeric/cholesky.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import { episodeLogLikelihood, episodeWorkFor } from './episodeLikelihood.ts';
 import type { SpreadNode } from './structureFit.ts';

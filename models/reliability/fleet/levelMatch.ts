@@ -1,4 +1,4 @@
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import { pullToBaseRate } from './baseRatePull.ts';
 import type { CovariateSpec } from './covariateSpec.ts';
 import { failureWeight } from './episode.ts';

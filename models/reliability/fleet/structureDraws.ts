@@ -1,7 +1,7 @@
 import { drawFromT, logTDensity } from '../posterior/importanceDraws.ts';
 import { laplaceDraws } from '../posterior/laplaceDraws.ts';
 import { resampleIndices, smoothWeights } from '../posterior/smoothWeights.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import type { StructureFit } from './structureFit.ts';
 import { structureLogPosterior } from './structurePosterior.ts';

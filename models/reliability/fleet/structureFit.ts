@@ -1,5 +1,5 @@
-import { cholesky, choleskyLogDeterminant } from '../numeric/cholesky.ts';
-import { minimise } from '../numeric/minimise.ts';
+import { cholesky, choleskyLogDeterminant } from '../../numeric/cholesky.ts';
+import { minimise } from '../../numeric/minimise.ts';
 import { clockPathFor } from './clockPath.ts';
 import type { Clock } from './clocks.ts';
 import type { CompiledFleet } from './compiledFleet.ts';

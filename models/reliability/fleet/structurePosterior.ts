@@ -1,4 +1,4 @@
-import type { SecondOrderFunction } from '../numeric/minimise.ts';
+import type { SecondOrderFunction } from '../../numeric/minimise.ts';
 import { clockPathFor } from './clockPath.ts';
 import type { Clock } from './clocks.ts';
 import type { CompiledFleet } from './compiledFleet.ts';

@@ -1,5 +1,5 @@
-import { choleskySolve } from '../numeric/cholesky.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import { choleskySolve } from '../../numeric/cholesky.ts';
+import type { Random } from '../../numeric/random.ts';
 import type { CompiledFleet } from './compiledFleet.ts';
 import { episodeLogLikelihood, episodeWorkFor } from './episodeLikelihood.ts';
 import { localParameters, placesOf } from './structurePosterior.ts';

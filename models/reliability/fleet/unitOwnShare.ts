@@ -1,4 +1,4 @@
-import { choleskySolve } from '../numeric/cholesky.ts';
+import { choleskySolve } from '../../numeric/cholesky.ts';
 import { hazardFromToday } from './compiledAhead.ts';
 import type { CompiledAhead } from './compiledAhead.ts';
 import type { FleetFit } from './fleetFit.ts';

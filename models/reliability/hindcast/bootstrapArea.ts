@@ -1,4 +1,4 @@
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import type { ScoredUnit } from './scoredUnit.ts';
 import { weightedArea } from './weightedArea.ts';
 

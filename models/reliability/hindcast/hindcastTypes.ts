@@ -1,4 +1,4 @@
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import type { Episode, Segment } from '../fleet/episode.ts';
 
 /** What became of a unit within the window after an origin. */

@@ -3,7 +3,7 @@ import { FitRefused } from '../fit/fitRefused.ts';
 import type { LifetimeRows } from '../fit/lifetimeRows.ts';
 import { failureWeight } from '../fleet/episode.ts';
 import type { Episode } from '../fleet/episode.ts';
-import { cholesky, choleskyInverse } from '../numeric/cholesky.ts';
+import { cholesky, inverseOfFactor } from '../../numeric/cholesky.ts';
 import { laplaceDraws } from '../posterior/laplaceDraws.ts';
 import { baseRate } from './baseRate.ts';
 import { countRange } from './countRange.ts';
@@ -28,7 +28,7 @@ export const odometerOnly: Forecaster = (origin, random) => {
         const hazard = (km: number) => Math.exp(Math.min(shape * (Math.log(km) - logScale), 50));
         return then > now ? -Math.expm1((now > 0 ? hazard(now) : 0) - hazard(then)) : 0;
       });
-    const precision = cholesky(choleskyInverse(cholesky(fit.covariance, 2)!, 2), 2)!;
+    const precision = cholesky(inverseOfFactor(cholesky(fit.covariance, 2)!, 2), 2)!;
     const mode = Float64Array.of(fit.coefficients[0], Math.log(fit.shape));
     return {
       chances: chancesAt(fit.coefficients[0], fit.shape),

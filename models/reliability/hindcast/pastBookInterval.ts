@@ -1,5 +1,5 @@
 import { failureWeight } from '../fleet/episode.ts';
-import { gammaQuantile } from '../numeric/gammaQuantile.ts';
+import { gammaQuantile } from '../../numeric/gammaQuantile.ts';
 import { countRange, equalParts } from './countRange.ts';
 import { plannedDays } from './hindcastTypes.ts';
 import type { Forecaster } from './hindcastTypes.ts';

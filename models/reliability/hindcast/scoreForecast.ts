@@ -1,5 +1,5 @@
 import { FitRefused } from '../fit/fitRefused.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import type { Random } from '../../numeric/random.ts';
 import { areaUnderCurve } from '../scoring/areaUnderCurve.ts';
 import { calibrationSlope } from '../scoring/calibrationSlope.ts';
 import { observedOverExpected } from '../scoring/observedOverExpected.ts';

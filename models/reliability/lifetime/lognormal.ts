@@ -1,5 +1,5 @@
-import { logNormalDensity, logNormalTail } from '../numeric/normalTail.ts';
-import { normalQuantile } from '../numeric/normalQuantile.ts';
+import { logNormalDensity, logNormalTail } from '../../numeric/normalTail.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
 import { requirePositive, requireShare } from './lifetime.ts';
 import type { Lifetime } from './lifetime.ts';
 

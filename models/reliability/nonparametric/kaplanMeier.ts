@@ -1,4 +1,4 @@
-import { normalQuantile } from '../numeric/normalQuantile.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
 
 export interface SurvivalPoint {
   readonly time: number;

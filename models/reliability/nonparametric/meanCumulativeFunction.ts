@@ -1,4 +1,4 @@
-import { normalQuantile } from '../numeric/normalQuantile.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
 
 /** One unit's repair history on its own time axis. */
 export interface RepairHistory {

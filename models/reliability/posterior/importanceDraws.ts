@@ -1,6 +1,6 @@
-import { choleskyLogDeterminant } from '../numeric/cholesky.ts';
-import { normalDraw } from '../numeric/seededRandom.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import { choleskyLogDeterminant } from '../../numeric/cholesky.ts';
+import { normalDraw } from '../../numeric/random.ts';
+import type { Random } from '../../numeric/random.ts';
 import { solveTransposed } from './laplaceDraws.ts';
 import { resampleIndices, smoothWeights } from './smoothWeights.ts';
 

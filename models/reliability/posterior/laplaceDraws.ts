@@ -1,5 +1,5 @@
-import { normalDraw } from '../numeric/seededRandom.ts';
-import type { Random } from '../numeric/seededRandom.ts';
+import { normalDraw } from '../../numeric/random.ts';
+import type { Random } from '../../numeric/random.ts';
 
 /**
  * Draws from the Gaussian that has a posterior's mode and curvature (Laplace approximation; Tierney & Kadane, JASA 81, 1986).

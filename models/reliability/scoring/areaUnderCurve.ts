@@ -1,4 +1,4 @@
-import { normalQuantile } from '../numeric/normalQuantile.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
 
 export interface AreaUnderCurve {
   /** chance that a failed unit had the higher score than one that did not fail, ties half */

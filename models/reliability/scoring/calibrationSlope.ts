@@ -1,6 +1,6 @@
 import { FitRefused } from '../fit/fitRefused.ts';
-import { cholesky, choleskyInverse } from '../numeric/cholesky.ts';
-import { minimise } from '../numeric/minimise.ts';
+import { cholesky, inverseOfFactor } from '../../numeric/cholesky.ts';
+import { minimise } from '../../numeric/minimise.ts';
 import type { Scored } from './binaryScores.ts';
 
 export interface CalibrationSlope {
@@ -60,7 +60,7 @@ export function calibrationSlope(
   const slope = found.at[1] / spread;
   return {
     slope,
-    slopeSe: Math.sqrt(choleskyInverse(factor, 2)[3]) / spread,
+    slopeSe: Math.sqrt(inverseOfFactor(factor, 2)[3]) / spread,
     intercept: found.at[0] - slope * mean,
   };
 }

@@ -1,4 +1,4 @@
-import { chiSquareQuantile } from '../numeric/chiSquareQuantile.ts';
+import { chiSquareQuantile } from '../../numeric/chiSquareQuantile.ts';
 
 export interface PoissonRatio {
   /** observed over expected */

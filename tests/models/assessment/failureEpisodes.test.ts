@@ -99,7 +99,8 @@ describe('lives of timing sets', () => {
       );
       expect(alone.lifeFactor.value).toBeGreaterThan(0.5);
       expect(alone.lifeFactor.value).toBeLessThan(2);
-      expect(alone.ownDataShare).toBeLessThanOrEqual(f1.ownDataShare + 0.02);
+      // shares come from 240 draws and carry their noise
+      expect(alone.ownDataShare).toBeLessThanOrEqual(f1.ownDataShare + 0.05);
     }
   });
 });

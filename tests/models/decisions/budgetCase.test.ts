@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { budgetCase } from '../../../models/decisions/budgetCase.ts';
 import type { BudgetInputs } from '../../../models/decisions/budgetTypes.ts';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { dayFromIso } from '../../../models/schema/day.ts';
 import { coefficients } from './catalog.ts';
 import { highs } from './highs.ts';

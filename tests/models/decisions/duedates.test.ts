@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dueDateDistribution, dueDateMixture, type DueClock } from '../../../models/decisions/duedates.ts';
-import { normalCdf, normalQuantile } from '../../../models/decisions/normal.ts';
-import { gaussLegendre, integrate } from '../../../models/decisions/quadrature.ts';
+import { normalCdf, normalQuantile } from '../../../models/numeric/normal.ts';
+import { gaussLegendre, integrate } from '../../../models/numeric/quadrature.ts';
 import { dayFromIso } from '../../../models/schema/day.ts';
 
 const asOfDay = dayFromIso('2026-03-31');

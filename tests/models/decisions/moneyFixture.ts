@@ -1,5 +1,5 @@
 import type { MoneyUnit } from '../../../models/decisions/moneyUnit.ts';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { coefficients } from './catalog.ts';
 
 /** Costs complete: a renewal of 1 000.00 without downtime, a failure of 9 000.00 and 2 days at 500.00. */

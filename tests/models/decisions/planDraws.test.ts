@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { budgetCase } from '../../../models/decisions/budgetCase.ts';
 import { savedMoreBy, waitingOf } from '../../../models/decisions/planDraws.ts';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { rangeOf } from '../../../models/decisions/range.ts';
 import type { UnitOption } from '../../../models/decisions/unitOption.ts';
 import { coefficients } from './catalog.ts';

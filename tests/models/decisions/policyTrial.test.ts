@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { policyTrial, type TrialInputs, type TrialUnit } from '../../../models/decisions/policyTrial.ts';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { riskOf } from '../../../models/decisions/risk.ts';
 
 const daysPerMonth = 365.25 / 12;

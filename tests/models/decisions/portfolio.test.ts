@@ -4,7 +4,7 @@ import { solveMilp } from '../../../models/decisions/milpSolver.ts';
 import { planPortfolio } from '../../../models/decisions/portfolio.ts';
 import { efficientFrontier, marginalValue } from '../../../models/decisions/portfolioFrontier.ts';
 import type { PortfolioOption, PortfolioProblem } from '../../../models/decisions/portfolioItems.ts';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { highs } from './highs.ts';
 import { reference } from './reference.ts';
 

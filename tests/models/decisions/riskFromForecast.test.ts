@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { seededRandom } from '../../../models/decisions/random.ts';
+import { seededRandom } from '../../../models/numeric/random.ts';
 import { sortedQuantile } from '../../../models/decisions/range.ts';
 import { riskOf } from '../../../models/decisions/risk.ts';
 import { riskFromForecast, shuffledDeviates } from '../../../models/decisions/riskFromForecast.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { normalDraws, seededRandom } from '../../../models/decisions/random.ts';
+import { normalDraws, seededRandom } from '../../../models/numeric/random.ts';
 import { rangeOf, sortedQuantile, wholeCents } from '../../../models/decisions/range.ts';
 import { riskOf, wholeHazard, wholeRenewedHazard, type RiskDraws } from '../../../models/decisions/risk.ts';
 import { simulateFleet } from '../../../models/decisions/simulation.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { fitLifetime } from '../../../../models/reliability/fit/fitLifetime.ts';
 import type { LifetimeRows } from '../../../../models/reliability/fit/lifetimeRows.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 
 const count = 20_000;
 const random = seededRandom(11);

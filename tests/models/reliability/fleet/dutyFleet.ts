@@ -1,5 +1,5 @@
 import type { CovariateSpec } from '../../../../models/reliability/fleet/covariateSpec.ts';
-import { normalDraw, seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { normalDraw, seededRandom } from './fleetRandom.ts';
 import { simulateLives } from './simulatedFleet.ts';
 import type { Month, SimulatedFleet, SimulatedUnit } from './simulatedFleet.ts';
 

@@ -15,8 +15,8 @@ import {
   structureLogPosterior,
   structurePosterior,
 } from '../../../../models/reliability/fleet/structurePosterior.ts';
-import { cholesky, choleskyInverse } from '../../../../models/reliability/numeric/cholesky.ts';
-import { minimise } from '../../../../models/reliability/numeric/minimise.ts';
+import { cholesky, inverseOfFactor } from '../../../../models/numeric/cholesky.ts';
+import { minimise } from '../../../../models/numeric/minimise.ts';
 import { numbers, reference, relativeMiss } from '../reference.ts';
 import { invented } from './inventedPriors.ts';
 
@@ -93,7 +93,7 @@ test('damage clock, 8 vehicles with delayed entry (likelihood by R): contributio
     ),
   ).toBeLessThan(1e-6);
   expect(found.at[1]).toBeCloseTo(found.at[2], 6);
-  const inverse = choleskyInverse(cholesky(found.hessian, 5)!, 5);
+  const inverse = inverseOfFactor(cholesky(found.hessian, 5)!, 5);
   expect(
     relativeMiss(
       free.map((k) => Math.sqrt(inverse[k * 6])),

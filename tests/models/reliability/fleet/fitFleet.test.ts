@@ -9,7 +9,7 @@ import type { FleetForecast, ForecastRequest } from '../../../../models/reliabil
 import { forecastFleet } from '../../../../models/reliability/fleet/forecastFleet.ts';
 import { dailyUseOf, futureUse } from '../../../../models/reliability/fleet/futureUse.ts';
 import { renewalBounds } from '../../../../models/reliability/fleet/renewalBounds.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 import { dutyCovariates, dutyFleet } from './dutyFleet.ts';
 import { invented, inventedCoefficients } from './inventedPriors.ts';
 import { freeze, odometerFleet } from './simulatedFleet.ts';

@@ -14,7 +14,7 @@ import {
   windowHazards,
 } from '../../../../models/reliability/fleet/trainingWindows.ts';
 import { yearSpread } from '../../../../models/reliability/fleet/yearSpread.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 import { invented } from './inventedPriors.ts';
 
 fc.configureGlobal({ seed: 20260331 });

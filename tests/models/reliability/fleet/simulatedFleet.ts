@@ -1,6 +1,6 @@
 import type { Entry, Episode, Segment } from '../../../../models/reliability/fleet/episode.ts';
-import { normalDraw, seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
-import type { Random } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { normalDraw, seededRandom } from './fleetRandom.ts';
+import type { Random } from './fleetRandom.ts';
 
 /** One month of a unit in a simulated fleet, with what wears and what the records show of it. */
 export interface Month {

@@ -3,7 +3,7 @@ import type { CovariateSpec } from '../../../../models/reliability/fleet/covaria
 import { fitFleet } from '../../../../models/reliability/fleet/fitFleet.ts';
 import { forecastFleet } from '../../../../models/reliability/fleet/forecastFleet.ts';
 import { dailyUseOf, futureUse } from '../../../../models/reliability/fleet/futureUse.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 import { areaUnderCurve } from '../../../../models/reliability/scoring/areaUnderCurve.ts';
 import { observedOverExpected } from '../../../../models/reliability/scoring/observedOverExpected.ts';
 import { dutyCovariates, dutyFleet } from './dutyFleet.ts';

@@ -11,7 +11,7 @@ import type {
 import { rivals } from '../../../../models/reliability/hindcast/rivals.ts';
 import { scoreForecast } from '../../../../models/reliability/hindcast/scoreForecast.ts';
 import type { ScoredUnit } from '../../../../models/reliability/hindcast/scoredUnit.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 import { invented } from '../fleet/inventedPriors.ts';
 import { freeze, odometerFleet } from '../fleet/simulatedFleet.ts';
 

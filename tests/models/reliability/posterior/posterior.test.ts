@@ -3,8 +3,8 @@ import { fitLifetime } from '../../../../models/reliability/fit/fitLifetime.ts';
 import { lifetimeLikelihood } from '../../../../models/reliability/fit/lifetimeLikelihood.ts';
 import { rowsFromTimes } from '../../../../models/reliability/fit/lifetimeRows.ts';
 import { weibullRow } from '../../../../models/reliability/fit/weibullRow.ts';
-import { cholesky, choleskyInverse } from '../../../../models/reliability/numeric/cholesky.ts';
-import { seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
+import { cholesky, inverseOfFactor } from '../../../../models/numeric/cholesky.ts';
+import { seededRandom } from '../../../../models/numeric/random.ts';
 import { importanceDraws } from '../../../../models/reliability/posterior/importanceDraws.ts';
 import { laplaceDraws } from '../../../../models/reliability/posterior/laplaceDraws.ts';
 import { fitParetoTail, paretoQuantile } from '../../../../models/reliability/posterior/paretoShape.ts';
@@ -36,7 +36,7 @@ test('bearing cage with log shape ~ N(log 2.5, 0.2): resampled t reproduces the 
   const scratch = [new Float64Array(2), new Float64Array(4)] as const;
   const logPosterior = (at: Float64Array) =>
     -evaluate(at, ...scratch) - 0.5 * ((at[1] - Math.log(2.5)) / 0.2) ** 2;
-  const precision = choleskyInverse(cholesky(fit.covariance, 2)!, 2);
+  const precision = inverseOfFactor(cholesky(fit.covariance, 2)!, 2);
   const mode = Float64Array.of(fit.coefficients[0], Math.log(fit.shape));
   const proposal = { mode, precisionFactor: cholesky(precision, 2)! };
   const found = importanceDraws(logPosterior, proposal, 20_000, 10_000, seededRandom(8));

@@ -90,3 +90,11 @@ function polynomial(terms: readonly number[], x: number): number {
   for (let power = terms.length - 1; power >= 0; power--) sum = sum * x + terms[power]!;
   return sum;
 }
+
+/** Density of the standard normal distribution; 0 → 0.3989. */
+export function normalDensity(z: number): number {
+  return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+}
+
+/** Standard deviations from the middle to either end of an 80 % range. */
+export const rangeDeviations = 1.2815515655446004;

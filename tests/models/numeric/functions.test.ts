@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { chiSquareQuantile } from '../../../../models/reliability/numeric/chiSquareQuantile.ts';
-import { gammaQuantile } from '../../../../models/reliability/numeric/gammaQuantile.ts';
-import { gaussHermite } from '../../../../models/reliability/numeric/gaussHermite.ts';
-import { incompleteGamma } from '../../../../models/reliability/numeric/incompleteGamma.ts';
-import { normalQuantile } from '../../../../models/reliability/numeric/normalQuantile.ts';
-import { logNormalTail, normalProbability } from '../../../../models/reliability/numeric/normalTail.ts';
-import { normalDraw, seededRandom } from '../../../../models/reliability/numeric/seededRandom.ts';
-import { reference, relativeMiss } from '../reference.ts';
+import { chiSquareQuantile } from '../../../models/numeric/chiSquareQuantile.ts';
+import { gammaQuantile } from '../../../models/numeric/gammaQuantile.ts';
+import { gaussHermite } from '../../../models/numeric/gaussHermite.ts';
+import { incompleteGamma } from '../../../models/numeric/incompleteGamma.ts';
+import { normalCdf, normalQuantile } from '../../../models/numeric/normal.ts';
+import { logNormalTail } from '../../../models/numeric/normalTail.ts';
+import { normalDraw, seededRandom } from '../../../models/numeric/random.ts';
+import { reference, relativeMiss } from '../reliability/reference.ts';
 
 fc.configureGlobal({ seed: 20260331 });
 
@@ -21,7 +21,7 @@ test('normal tail and quantile agree with R pnorm and qnorm', () => {
     ),
   ).toBeLessThan(1e-12);
   expect(relativeMiss(normal.p.map(normalQuantile), normal.quantile)).toBeLessThan(1e-12);
-  expect(normalProbability(1.959963984540054)).toBeCloseTo(0.975, 14);
+  expect(normalCdf(1.959963984540054)).toBeCloseTo(0.975, 14);
 });
 
 test('incomplete gamma and its quantile agree with R pgamma and qchisq', () => {
@@ -42,7 +42,7 @@ test('gamma quantile and normal quantile undo their distribution functions', () 
       fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }),
       (shape, p) => {
         expect(Math.abs(incompleteGamma(shape, gammaQuantile(shape, p)) - p)).toBeLessThan(1e-10);
-        expect(Math.abs(normalProbability(normalQuantile(p)) - p)).toBeLessThan(1e-13);
+        expect(Math.abs(normalCdf(normalQuantile(p)) - p)).toBeLessThan(1e-13);
       },
     ),
   );

@@ -51,3 +51,12 @@ export function normalDraws(random: Random): () => number {
     return x * factor;
   };
 }
+
+/**
+ * One standard normal number (Box and Muller 1958), for a few of them at a time.
+ * @param random uniform numbers in [0, 1)
+ */
+export function normalDraw(random: Random): number {
+  const radius = Math.sqrt(-2 * Math.log(1 - random()));
+  return radius * Math.cos(2 * Math.PI * random());
+}

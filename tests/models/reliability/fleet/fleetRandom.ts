@@ -1,4 +1,4 @@
-/** A source of numbers from 0 up to, not including, 1. Always passed in, so that a run can be repeated. */
+/** A source of numbers from 0 up to, not including, 1. */
 export type Random = () => number;
 
 /**

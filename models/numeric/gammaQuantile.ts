@@ -1,6 +1,6 @@
 import { gammaln } from 'simple-statistics';
 import { incompleteGamma } from './incompleteGamma.ts';
-import { normalQuantile } from './normalQuantile.ts';
+import { normalQuantile } from './normal.ts';
 
 /**
  * Quantile of the gamma distribution with unit rate: Wilson–Hilferty start, Newton steps kept inside a bracket.

@@ -2,12 +2,12 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   cholesky,
-  choleskyInverse,
+  inverseOfFactor,
   choleskyLogDeterminant,
   choleskySolve,
-} from '../../../../models/reliability/numeric/cholesky.ts';
-import { minimise } from '../../../../models/reliability/numeric/minimise.ts';
-import type { SecondOrderFunction } from '../../../../models/reliability/numeric/minimise.ts';
+} from '../../../models/numeric/cholesky.ts';
+import { minimise } from '../../../models/numeric/minimise.ts';
+import type { SecondOrderFunction } from '../../../models/numeric/minimise.ts';
 
 fc.configureGlobal({ seed: 20260331 });
 
@@ -25,7 +25,7 @@ test('Cholesky of a 2 × 2 matrix worked by hand', () => {
   expect([...factor]).toEqual([2, 0, 1, Math.sqrt(2)]);
   expect(choleskyLogDeterminant(factor, 2)).toBeCloseTo(Math.log(8), 14);
   expect([...choleskySolve(factor, 2, [8, 7])]).toEqual([1.25, 1.5].map((v) => expect.closeTo(v, 14)));
-  expect([...choleskyInverse(factor, 2)]).toEqual(
+  expect([...inverseOfFactor(factor, 2)]).toEqual(
     [0.375, -0.25, -0.25, 0.5].map((v) => expect.closeTo(v, 14)),
   );
   expect(cholesky(Float64Array.of(1, 2, 2, 1), 2)).toBeNull();

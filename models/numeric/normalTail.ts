@@ -28,15 +28,6 @@ export function logNormalTail(z: number): number {
   return Math.log(0.5 - sum * Math.exp(logNormalDensity(z)));
 }
 
-/**
- * Standard normal distribution function Φ(z) with full relative precision in the lower tail.
- * @param z standard normal deviate, any number
- * @returns probability 0..1; normalProbability(1.2815515655446004) → 0.9
- */
-export function normalProbability(z: number): number {
-  return Math.exp(logNormalTail(-z));
-}
-
 function upperLogTail(z: number): number {
   const terms = z > 6 ? 40 : 160;
   let fraction = z;
