@@ -58,7 +58,7 @@ export function makeApp(
   );
   app.use(sameOrigin(hosts));
   uploadRoutes(app, context);
-  const once = idempotency(context);
+  const once = idempotency(context, log);
   directIntakeRoutes(app, context, once);
   app.use(express.json({ limit: '5mb' }));
   app.use(once);

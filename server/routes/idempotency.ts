@@ -7,11 +7,13 @@ import { Problem } from './problem.ts';
  * A write that comes again with the same Idempotency-Key gets the first answer again. Answers are kept in the store
  * that was current when they were given.
  */
-export function idempotency(context: Context): RequestHandler {
+export function idempotency(context: Context, log: (line: string) => void): RequestHandler {
   const running = new Set<string>();
   return async (request, response, next) => {
     const key = request.get('Idempotency-Key');
-    if (key === undefined || request.method === 'GET' || request.path === '/api/uploads') {
+    // an intake is called off while it writes: nothing else can be written then, and twice is as good as once
+    const isCancel = /^\/api\/intake\/jobs\/[^/]+\/cancel$/.test(request.path);
+    if (key === undefined || request.method === 'GET' || request.path === '/api/uploads' || isCancel) {
       next();
       return;
     }
@@ -41,6 +43,8 @@ export function idempotency(context: Context): RequestHandler {
         .then((store) =>
           keepAnswer(store, { key, route, status: response.statusCode, body: text, at: context.now() }),
         )
+        // what was done stands, also where the store is busy and the answer can not be kept
+        .catch((error: unknown) => log(`${route}: its answer is not kept: ${String(error)}`))
         .then(() => json(body));
       return response;
     };

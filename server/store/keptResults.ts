@@ -1,4 +1,5 @@
-import type { Store } from './openStore.ts';
+import { isMainThread } from 'node:worker_threads';
+import { busyMs, type Store } from './openStore.ts';
 
 /** Kept of each kind, about three changes back; the kind is what stands before the key's first bar. */
 const kept = 24;
@@ -31,8 +32,25 @@ export function findFormerResult(
   };
 }
 
-/** Keeps a result under its key; the newest few of its kind stay. A store that can't be written to just works it out again. */
+const isBusy = (error: unknown): boolean =>
+  String((error as { code?: unknown }).code).startsWith('SQLITE_BUSY');
+
+/**
+ * Keeps a result under its key; the newest few of its kind stay. While another connection writes, such as an intake, it is
+ * not kept and worked out again; the main thread does not wait for it, since the intake may run on that thread.
+ */
 export function keepResult(store: Store, key: string, body: string, at: string): void {
+  if (isMainThread) store.sqlite.pragma('busy_timeout = 0');
+  try {
+    writeResult(store, key, body, at);
+  } catch (error) {
+    if (!isBusy(error)) throw error;
+  } finally {
+    if (isMainThread) store.sqlite.pragma(`busy_timeout = ${busyMs}`);
+  }
+}
+
+function writeResult(store: Store, key: string, body: string, at: string): void {
   const kind = key.slice(0, key.indexOf('|') + 1);
   store.sqlite
     .prepare(

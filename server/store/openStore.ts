@@ -26,6 +26,9 @@ export interface Store {
   close(): Promise<void>;
 }
 
+/** How long a writer waits for another one, ms. */
+export const busyMs = 10_000;
+
 /** A store that cannot be opened; the message says what to do. */
 export class StoreError extends Error {}
 
@@ -67,7 +70,7 @@ export async function openStore(file: string, options: { mustExist?: boolean } =
   mkdirSync(dirname(file), { recursive: true });
   let sqlite: BetterSqlite.Database;
   try {
-    sqlite = new BetterSqlite(file, { timeout: 10_000 });
+    sqlite = new BetterSqlite(file, { timeout: busyMs });
     sqlite.pragma('journal_mode = WAL');
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
