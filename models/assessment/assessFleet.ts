@@ -1,4 +1,5 @@
 import type { Assessment } from '../schema/assessment.ts';
+import { fitSummary } from '../reliability/fleet/fitSummary.ts';
 import type { FleetHistory } from '../schema/history.ts';
 import { assessmentOf, versionOfFit } from './assessmentOf.ts';
 import { unitAssessmentOf } from './assessUnit.ts';
@@ -29,7 +30,7 @@ export function assessFleet(fleet: FleetHistory, models: Models, horizonDays: nu
   const rates = ratesOf(pass.worked, models);
   const outlook = fleetOutlook(fleet, pass.worked, models, horizonDays);
   const { fit, forecast } = outlook;
-  const told = { chances: forecast.units, shape: fit.shape.value };
+  const told = { chances: forecast.units, shape: fit.shape.value, summary: fitSummary(fit) };
   const taught = taughtBy(pass, rates?.rates ?? null, told, horizonDays);
   const views = pass.active.map((unit) => {
     const own = rates?.prepared.get(unit.history);

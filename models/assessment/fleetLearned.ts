@@ -19,6 +19,9 @@ export interface FleetTaught {
   readonly chances: ReadonlyMap<number, UnitChance>;
   /** shape of the failure model's Weibull */
   readonly shape: number;
+  /** failures of the fleet's own that the failure model rests on, and the share of it that they make, 0..1 */
+  readonly ownFailures: number;
+  readonly ownDataShare: number;
 }
 
 /** The same with the calls, which rest on all units of a site. */

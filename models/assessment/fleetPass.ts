@@ -90,7 +90,7 @@ export function passOutlook({ fleet, worked }: FleetPass, models: Models, horizo
 export function taughtBy(
   { active, pooled, alarms }: FleetPass,
   rates: LearnedRates | null,
-  { chances, shape }: Pick<PassOutlook, 'chances' | 'shape'>,
+  { chances, shape, summary }: Pick<PassOutlook, 'chances' | 'shape' | 'summary'>,
   horizonDays: number,
 ): FleetTaught {
   return {
@@ -100,6 +100,8 @@ export function taughtBy(
     alarms,
     chances: new Map(active.map(({ history }, place) => [history.unit.source.id, chances[place]])),
     shape,
+    ownFailures: summary.failures,
+    ownDataShare: summary.ownDataShare,
   };
 }
 

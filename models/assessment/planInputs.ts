@@ -8,11 +8,13 @@ import type { FleetHistory } from '../schema/history.ts';
 import type { Stock } from '../schema/shopResources.ts';
 import type { ShopResource } from '../schema/shopRecordEndpoints.ts';
 import type { FaultCodes } from '../wear/faultCode.ts';
-import type { FleetView } from './assessFleet.ts';
 import { dueWork } from './dueWork.ts';
+import type { FleetLearned } from './fleetLearned.ts';
 import type { LearnedRatio } from './learnedHours.ts';
 import { planPlaces } from './planInputsPlaces.ts';
 import { holidaysOf, outsideShopsOf } from './planResources.ts';
+import type { UnitView } from './unitView.ts';
+import { activeUnits } from './unitViews.ts';
 
 /** What a plan is asked for, beside the fleet. */
 export interface PlanQuestion {
@@ -26,8 +28,8 @@ export interface PlanQuestion {
   /** how long the shop takes against the catalog */
   readonly learned: readonly LearnedRatio[];
   readonly faultCodes: FaultCodes;
-  /** what the money side advises, by unit number */
-  readonly recommended: ReadonlyMap<string, UnitRecommendation>;
+  /** what the money side advises of a unit */
+  readonly recommend: (view: UnitView) => UnitRecommendation | null;
   readonly coefficients: Coefficients;
   readonly offsetMinutes: ShopInputs['offsetMinutes'];
 }
@@ -37,23 +39,30 @@ const anyDate = /^\d{4}-\d{2}-\d{2}$/;
 /**
  * Everything that a plan rests on, from a fleet worked through: due work of every unit, sites, people, shelf, days on which
  * units can't be spared; what is not recorded is taken as usual and said.
+ * @param calls of the units, by the id of their record
+ * @param views units in service, gone through once
  */
-export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQuestion): ShopInputs {
+export function planInputs(
+  fleet: FleetHistory,
+  calls: FleetLearned['calls'],
+  views: Iterable<UnitView>,
+  question: PlanQuestion,
+): ShopInputs {
   const { fromDay, weeks, coefficients } = question;
   const asOfDay = dayFromIso(fleet.asOf);
   const endDay = fromDay + 7 * weeks - 1;
   const places = planPlaces(
     fleet,
-    [...view.views.values()].map(({ history }) => history.unit.site),
+    activeUnits(fleet).map(({ unit }) => unit.site),
     (site) => holidaysOf(question.resources, site),
   );
-  const calls = new Map(view.assessment.units.map((unit) => [unit.unitNumber, unit]));
   const units: ShopUnit[] = [];
   const jobs: DueJob[] = [];
   let unknown = 0;
-  for (const [unitNumber, own] of view.views) {
-    const call = calls.get(unitNumber) ?? own.call;
+  for (const own of views) {
     const { engine, unit } = own.history;
+    const { unitNumber } = unit;
+    const call = calls.get(unit.source.id) ?? own.call;
     units.push({
       unitNumber,
       site: places.nameOf(unit.site) ?? 'no site',
@@ -63,7 +72,7 @@ export function planInputs(fleet: FleetHistory, view: FleetView, question: PlanQ
     });
     if (own.oil?.due?.dueDay === undefined || own.oil.due.dueDay === null) unknown += 1;
     jobs.push(
-      ...dueWork(own, call, question.recommended.get(unitNumber) ?? null, {
+      ...dueWork(own, call, question.recommend(own), {
         asOfDay,
         endDay,
         oilServiceHours: fleet.settings.oilServiceHours,

@@ -32,6 +32,10 @@ function remember(entry: Worked): void {
   });
 }
 
+/** The fleet of a question as this thread worked it through, where it still has it. */
+export const workedBefore = ({ key }: Question): Worked | null =>
+  worked.find((entry) => entry.key === key) ?? null;
+
 /** Works a fleet through in this thread, or finds the result of the same question in memory. */
 export async function workFleet(
   context: Context,
@@ -40,8 +44,8 @@ export async function workFleet(
   horizonDays?: number,
 ): Promise<Worked> {
   const question = await questionOf(context, store, asOf, horizonDays);
-  const known = worked.find((entry) => entry.key === question.key);
-  if (known !== undefined) return known;
+  const known = workedBefore(question);
+  if (known !== null) return known;
   const fleet = fleetOn(store, question);
   const view = assessFleet(fleet, fleetModels(context.coefficients), question.horizon);
   const entry: Worked = { key: question.key, fleet, view };

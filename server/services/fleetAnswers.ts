@@ -3,6 +3,7 @@ import { fleetListOf } from '../../models/assessment/fleetListOf.ts';
 import { fleetMoves } from '../../models/assessment/fleetMoves.ts';
 import { fleetSamplesOf, unitSampleLines } from '../../models/assessment/fleetSamples.ts';
 import { promiseKeptOf, unitPromiseOf } from '../../models/assessment/promiseKept.ts';
+import { activeUnits } from '../../models/assessment/unitViews.ts';
 import type { Move } from '../../models/schema/endpoints.ts';
 import { dayFromIso, isoFromDay } from '../../models/schema/day.ts';
 import type { ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
@@ -11,7 +12,8 @@ import type { AnswerName, FleetAsk } from '../fleetAsk.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
-import { assessmentKey, assessStore, learnedKey, learnedOf, workFleet } from './assessStore.ts';
+import { assessmentKey, assessStore, learnedKey, learnedOf } from './assessStore.ts';
+import { fleetUnits } from './fleetUnits.ts';
 import { fleetOn, questionOf, type Question } from './fleetQuestion.ts';
 import { budgetOf, type BudgetRequest } from './moneyCase.ts';
 import { pack } from './packed.ts';
@@ -47,9 +49,9 @@ const makers: Record<Exclude<AnswerName, 'learned' | 'planInputs'>, Maker> = {
     movesOf(context, store, Number(more?.days ?? movesDays), question),
   /** how well the shop keeps its own promise */
   promise: async (context, store, { asOf }, { day }) => {
-    const { view } = await workFleet(context, store, asOf);
+    const { views } = await fleetUnits(context, store, asOf);
     const asOfDay = dayFromIso(day);
-    const units = [...view.views.values()].map((own) => unitPromiseOf(own, asOfDay, context.coefficients));
+    const units = Array.from(views(), (own) => unitPromiseOf(own, asOfDay, context.coefficients));
     return promiseKeptOf(units, asOfDay, context.coefficients);
   },
   /** sums by site, duty and engine family */
@@ -57,12 +59,11 @@ const makers: Record<Exclude<AnswerName, 'learned' | 'planInputs'>, Maker> = {
     fleetRollups(await assessStore(context, store, asOf, horizonDays)),
   /** every sample of units in service against its limits */
   samples: async (context, store, { asOf, horizonDays }) => {
-    const { view } = await workFleet(context, store, asOf, horizonDays);
+    const { fleet, learned, views } = await fleetUnits(context, store, asOf, horizonDays);
     const { coefficients, condemningLimits } = fleetModels(context.coefficients);
-    const views = [...view.views.values()];
     return fleetSamplesOf(
-      views.flatMap((own) => unitSampleLines(own, coefficients)),
-      { asOf: view.assessment.asOf, units: views.map(({ history }) => history), alarms: view.learned.alarms },
+      Array.from(views(), (own) => unitSampleLines(own, coefficients)).flat(),
+      { asOf: fleet.asOf, units: activeUnits(fleet), alarms: learned.alarms },
       condemningLimits,
       coefficients,
     );
@@ -103,8 +104,8 @@ export async function answerHere(context: Context, store: Store, ask: FleetAsk):
   const kept = findKeptResult(store, key);
   if (kept !== null) return kept;
   if (ask.name === 'learned') {
-    await learnedOf(context, store, question);
-    return findKeptResult(store, key) ?? '';
+    const learned = await learnedOf(context, store, question);
+    return findKeptResult(store, key) ?? pack(learned);
   }
   const text =
     ask.name === 'planInputs'

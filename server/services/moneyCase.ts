@@ -4,9 +4,12 @@ import {
   budgetDocumentOf,
   type BudgetQuestion,
   type FleetFacts,
+  type UnitFacts,
 } from '../../models/assessment/moneyDocument.ts';
 import { evenDeviates, type MoneySetting } from '../../models/assessment/moneyUnitOf.ts';
 import { moneyUnitWithStates } from '../../models/assessment/moneyUnitWithStates.ts';
+import { activeUnits } from '../../models/assessment/unitViews.ts';
+import type { MoneyUnit } from '../../models/decisions/moneyUnit.ts';
 import { seededRandom } from '../../models/numeric/random.ts';
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import type { Context } from '../context.ts';
@@ -15,7 +18,7 @@ import { newestRecordOn } from '../store/flatRecords.ts';
 import { findKeptResult, keepResult } from '../store/keptResults.ts';
 import type { Store } from '../store/openStore.ts';
 import { revisionOf } from '../store/settings.ts';
-import { workFleet } from './assessStore.ts';
+import { fleetUnits } from './fleetUnits.ts';
 import { moneySolver } from './moneySolver.ts';
 
 /** Parameter draws a unit's chances are spread over. */
@@ -98,11 +101,11 @@ async function workBudget(
   progress: (done: number, total: number) => void,
 ): Promise<BudgetDocument> {
   const day = request.asOf ?? (await context.asOf(store));
-  const { fleet, view } = await workFleet(context, store, day);
+  const { fleet, learned, views } = await fleetUnits(context, store, day);
   progress(1, budgetSteps);
   const { coefficients, catalog } = context;
   const byNumber = new Map(
-    [...view.views.keys()].map((unitNumber) => [unitNumber.toLowerCase(), unitNumber]),
+    activeUnits(fleet).map(({ unit: { unitNumber } }) => [unitNumber.toLowerCase(), unitNumber]),
   );
   const named = (list: readonly string[], field: string): ListedUnit[] =>
     list.map((text) => {
@@ -115,33 +118,35 @@ async function workBudget(
       return { ...listed, unitNumber };
     });
   const setting: MoneySetting = {
-    horizonDays: view.assessment.horizonDays,
-    shape: view.fit.shape.value,
+    horizonDays: learned.horizonDays,
+    shape: learned.shape,
     fleetDeviates: evenDeviates(parameterDraws),
     fleetShare: coefficients['money.fleet_share_of_doubt'],
     random: seededRandom(request.seed),
   };
+  const units: MoneyUnit[] = [];
+  const told = new Map<string, UnitFacts>();
+  for (const own of views()) {
+    const { history, failure } = own;
+    units.push(moneyUnitWithStates(own, setting, coefficients));
+    told.set(history.unit.unitNumber, {
+      site: history.unit.site,
+      ownDataShare: failure?.ownDataShare ?? null,
+      claimEvidence: claimEvidence(history),
+    });
+  }
   const facts: FleetFacts = {
     asOf: day,
     currency: fleet.settings.currency,
-    modelVersion: view.assessment.modelVersion,
+    modelVersion: learned.modelVersion,
     records: countRecords(store).records,
     newestRecordOn: newestRecordOn(store, day),
-    ownDataShare: view.fit.ownDataShare,
-    ownFailures: view.fit.failures,
-    units: new Map(
-      [...view.views].map(([unitNumber, { history, failure }]) => [
-        unitNumber,
-        {
-          site: history.unit.site,
-          ownDataShare: failure?.ownDataShare ?? null,
-          claimEvidence: claimEvidence(history),
-        },
-      ]),
-    ),
+    ownDataShare: learned.ownDataShare,
+    ownFailures: learned.ownFailures,
+    units: told,
   };
   return budgetDocumentOf(
-    [...view.views.values()].map((own) => moneyUnitWithStates(own, setting, coefficients)),
+    units,
     facts,
     { ...request, mustDo: named(request.mustDo, 'mustDo'), mustNot: named(request.mustNot, 'mustNot') },
     await moneySolver(),

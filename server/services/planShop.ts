@@ -3,7 +3,7 @@ import { planInputs } from '../../models/assessment/planInputs.ts';
 import { seededRandom } from '../../models/numeric/random.ts';
 import { planWork } from '../../models/decisions/shop/planShop.ts';
 import type { FormerPlace, ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
-import { recommendUnit, type UnitRecommendation } from '../../models/decisions/unitRecommendation.ts';
+import { recommendUnit } from '../../models/decisions/unitRecommendation.ts';
 import { dayFromIso } from '../../models/schema/day.ts';
 import type { ShopPlan } from '../../models/schema/shopPlan.ts';
 import type { Context } from '../context.ts';
@@ -12,7 +12,7 @@ import type { Store } from '../store/openStore.ts';
 import { listShopResources } from '../store/shopResources.ts';
 import { shelves } from '../store/stockShelf.ts';
 import { learnedOf } from './actuals.ts';
-import { workFleet } from './assessStore.ts';
+import { fleetUnits } from './fleetUnits.ts';
 import { knowsZone, zoneOffset } from './planShopZone.ts';
 import { planOnThreads } from './planThreads.ts';
 
@@ -35,23 +35,17 @@ export async function shopInputsOf(
   store: Store,
   request: PlanRequest,
 ): Promise<ShopInputs> {
-  const { fleet, view } = await workFleet(context, store, request.asOf);
+  const { fleet, learned, views } = await fleetUnits(context, store, request.asOf);
   const { coefficients } = context;
   const setting: MoneySetting = {
-    horizonDays: view.assessment.horizonDays,
-    shape: view.fit.shape.value,
+    horizonDays: learned.horizonDays,
+    shape: learned.shape,
     fleetDeviates: evenDeviates(parameterDraws),
     fleetShare: coefficients['money.fleet_share_of_doubt'],
     random: seededRandom(seed),
   };
   const months = Math.max(1, Math.ceil((7 * request.weeks) / 30.4));
-  const recommended = new Map<string, UnitRecommendation>();
-  for (const [unitNumber, own] of view.views)
-    recommended.set(
-      unitNumber,
-      recommendUnit(moneyUnitOf(own, setting), dayFromIso(fleet.asOf), months, coefficients),
-    );
-  const inputs = planInputs(fleet, view, {
+  const inputs = planInputs(fleet, learned.calls, views(), {
     fromDay: dayFromIso(request.from),
     weeks: request.weeks,
     locked: request.locked ?? [],
@@ -59,7 +53,8 @@ export async function shopInputsOf(
     shelves: shelves(store, null, fleet.asOf),
     learned: learnedOf(store, fleet, coefficients),
     faultCodes: fleetModels(coefficients).faultCodes,
-    recommended,
+    recommend: (own) =>
+      recommendUnit(moneyUnitOf(own, setting), dayFromIso(fleet.asOf), months, coefficients),
     coefficients,
     offsetMinutes: zoneOffset,
   });

@@ -4,14 +4,14 @@ import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import { loadPolicies } from '../store/policies.ts';
 import type { Store } from '../store/openStore.ts';
-import { workFleet } from './assessStore.ts';
+import { fleetUnits } from './fleetUnits.ts';
 
 /** Drain intervals per duty group of a store. */
 export async function policyOf(context: Context, store: Store, asOf?: string): Promise<PolicyDocument> {
-  const { fleet, view } = await workFleet(context, store, asOf);
+  const { fleet, learned, views } = await fleetUnits(context, store, asOf);
   const { coefficients, oilCatalog } = fleetModels(context.coefficients);
   const duties = dutyPolicies(
-    [...view.views.values()],
+    [...views()],
     oilCatalog,
     fleet.settings.oilServiceHours,
     loadPolicies(store),
@@ -23,7 +23,7 @@ export async function policyOf(context: Context, store: Store, asOf?: string): P
     duties,
     asOf: fleet.asOf,
     currency: fleet.settings.currency,
-    modelVersion: view.assessment.modelVersion,
+    modelVersion: learned.modelVersion,
     notes:
       duties.length === 0
         ? [

@@ -6,7 +6,7 @@ import type { PolicyTrialDocument } from '../../models/schema/policyTrial.ts';
 import type { Context } from '../context.ts';
 import { fleetModels } from '../fleetModels.ts';
 import type { Store } from '../store/openStore.ts';
-import { workFleet } from './assessStore.ts';
+import { fleetUnits } from './fleetUnits.ts';
 import { usualSeed } from './moneyCase.ts';
 
 const draws = 4000;
@@ -19,19 +19,17 @@ export async function tryPolicy(
   question: { readonly duty: string; readonly intervalKm: number; readonly months: number },
   asOf?: string,
 ): Promise<PolicyTrialDocument | null> {
-  const { fleet, view } = await workFleet(context, store, asOf);
+  const { fleet, learned, views } = await fleetUnits(context, store, asOf);
   const { coefficients, oilCatalog } = fleetModels(context.coefficients);
   const wanted = dutyGroupName(question.duty).toLowerCase();
   const trial = policyTrialOf(
-    [...view.views.values()].filter(
-      ({ history }) => dutyGroupName(history.unit.duty).toLowerCase() === wanted,
-    ),
+    [...views()].filter(({ history }) => dutyGroupName(history.unit.duty).toLowerCase() === wanted),
     { intervalKm: question.intervalKm, months: question.months, draws, seed: usualSeed },
     oilCatalog,
     fleet.settings.oilServiceHours,
     {
-      horizonDays: view.assessment.horizonDays,
-      shape: view.fit.shape.value,
+      horizonDays: learned.horizonDays,
+      shape: learned.shape,
       fleetDeviates: evenDeviates(parameterDraws),
       fleetShare: coefficients['money.fleet_share_of_doubt'],
       random: seededRandom(usualSeed),

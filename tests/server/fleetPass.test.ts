@@ -1,6 +1,11 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { unitStoryOf as storyOf } from '../../models/assessment/unitStory.ts';
+import { evenDeviates } from '../../models/assessment/moneyUnitOf.ts';
+import { moneyUnitWithStates } from '../../models/assessment/moneyUnitWithStates.ts';
+import type { UnitView } from '../../models/assessment/unitView.ts';
+import { unitViews } from '../../models/assessment/unitViews.ts';
+import { seededRandom } from '../../models/numeric/random.ts';
 import { endPass, passLines, ratesOf, taughtBy } from '../../models/assessment/fleetPass.ts';
 import { fleetModels } from '../../server/fleetModels.ts';
 import { ensureBuilt } from '../../server/launch.mjs';
@@ -99,4 +104,27 @@ test('a unit worked out from its own records alone says what the whole fleet wor
   expect(await unitNow(context, store, gone!.unit.unitNumber)).toBeNull();
   expect(await unitNow(context, store, 'no such unit')).toBeNull();
   expect(await unitNow(context, store, units[0].unitNumber.toLowerCase())).not.toBeNull();
+});
+
+test('units worked out as their turn comes give plan and budget what those in memory give', async () => {
+  const { context, store, models } = await asked();
+  const { view, fleet } = await workFleet(context, store);
+  const { coefficients } = context;
+  const said = (views: Iterable<UnitView>): unknown[] => {
+    const setting = {
+      horizonDays: view.learned.horizonDays,
+      shape: view.learned.shape,
+      fleetDeviates: evenDeviates(8),
+      fleetShare: coefficients['money.fleet_share_of_doubt'],
+      random: seededRandom(3),
+    };
+    return Array.from(views, (own) => [
+      moneyUnitWithStates(own, setting, coefficients),
+      own.oil?.due,
+      own.call,
+    ]);
+  };
+  const inMemory = said(view.views.values());
+  expect(inMemory.length).toBe(view.assessment.units.length);
+  expect(said(unitViews(fleet, view.learned, models))).toEqual(inMemory);
 });

@@ -44,7 +44,14 @@ export function plainUnits(
 ): (unitNumber: string, span: UnitSpan) => boolean {
   const rowsOf = meterRowReader(store);
   const dayOf = remembered(dayFromIso, 50_000);
-  const worksOf = remembered((text) => bitsOf(readWork(text)), 50_000);
+  const bits = new WeakMap<WorkRead, number>();
+  // The reader keeps what it read, one object for all texts that read alike.
+  const worksOf = (text: string): number => {
+    const read = readWork(text);
+    let found = bits.get(read);
+    if (found === undefined) bits.set(read, (found = bitsOf(read)));
+    return found;
+  };
   let table = meterTable(4096);
   return (unitNumber, span) => {
     const found = sequenceKinds.map((kind) => rowsOf(kind, unitNumber));
