@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { columnsOf } from '../../models/schema/columns.ts';
 import type { IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
+import { keptValue } from '../../web/format/keptValue.ts';
 import { columnWords, fieldWords, kindName } from '../../web/format/fieldWords.ts';
 import { answered, tellColumn } from '../../web/parts/intakeAnswers.ts';
 
@@ -75,4 +76,33 @@ test('fields are words without the unit that they are stored in, and no two of a
     const words = columnsOf(kind).map(columnWords);
     expect(new Set(words).size, kind).toBe(words.length);
   }
+});
+
+test('what will be kept is shown in the measures and words of the reader', () => {
+  const us = { measures: 'us', currency: 'USD' } as const;
+  const row = {
+    odometerKm: 33_149.267712,
+    engineHoursH: 943.6,
+    costCents: 8240,
+    oilGrade: '5W-30',
+    work: 'PM',
+  };
+  const show = (field: string, reader: Parameters<typeof keptValue>[3] = us) =>
+    keptValue('service', field, row, reader);
+  // by hand with 1 mi = 1.609344 km: 33 149.267712 km = 20 598 mi
+  expect(show('odometerKm')).toBe(`${(20_598).toLocaleString()} mi`);
+  expect(show('odometerKm', { ...us, measures: 'metric' })).toBe(`${(33_149).toLocaleString()} km`);
+  expect(show('costCents')).toMatch(/82[.,]40/);
+  expect([show('engineHoursH'), show('oilGrade'), show('work'), show('note')]).toEqual([
+    `${(944).toLocaleString()} h`,
+    '5W-30',
+    'PM',
+    '',
+  ]);
+  const finding = { finding: 'hot_idle_pressure_kpa', value: '151.684660446' };
+  // 22 psi = 151.68 kPa (NIST SP 811: 1 psi = 6.894 757 kPa)
+  expect([
+    keptValue('findings', 'finding', finding, us),
+    keptValue('findings', 'value', finding, us),
+  ]).toEqual(['hot idle pressure', '22 psi']);
 });

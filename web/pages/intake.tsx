@@ -161,13 +161,18 @@ function Done({ report }: { report: IntakeReport }) {
   const sum = (name: 'rowsRead' | 'accepted' | 'duplicates' | 'held' | 'rejected'): number =>
     report.files.reduce((total, file) => total + file[name], 0);
   return (
-    <Notice
-      kind="done"
-      words={`${sum('rowsRead')} rows read: ${sum('accepted')} accepted, ${sum('duplicates')} were there already, ${sum('held')} held, ${sum('rejected')} left out. ${
-        report.triedAgain !== undefined && report.triedAgain.accepted > 0
-          ? `${report.triedAgain.accepted} rows held before could be taken in now. `
-          : ''
-      }This is batch ${report.batch}; it can be taken back below.`}
-    />
+    <>
+      <Notice
+        kind="done"
+        words={`${sum('rowsRead')} rows read: ${sum('accepted')} accepted, ${sum('duplicates')} were there already, ${sum('held')} held, ${sum('rejected')} left out. ${
+          report.triedAgain !== undefined && report.triedAgain.accepted > 0
+            ? `${report.triedAgain.accepted} rows held before could be taken in now. `
+            : ''
+        }This is batch ${report.batch}; it can be taken back below.`}
+      />
+      <p>
+        <a href="/">What needs attention now</a>
+      </p>
+    </>
   );
 }

@@ -1,10 +1,12 @@
 import type { ComponentChildren } from 'preact';
 import type { IntakeFileReport, IntakeQuestion, IntakeReport } from '../../models/schema/intake.ts';
 import { recordKinds } from '../../models/schema/kinds.ts';
-import { kindName } from '../format/fieldWords.ts';
+import { fieldWords, kindName } from '../format/fieldWords.ts';
+import { keptValue } from '../format/keptValue.ts';
 import { counted } from '../format/words.ts';
 import { ColumnHeads } from './columnHeads.tsx';
 import { ColumnTable } from './columnTable.tsx';
+import { useSettings } from './fleetState.tsx';
 import { CorrectionTable } from './correctionTable.tsx';
 import { answered, tellColumn, type IntakeAnswers } from './intakeAnswers.ts';
 
@@ -141,6 +143,7 @@ interface FileReportProps {
 }
 
 function FileReport({ file, counts, children }: FileReportProps) {
+  const settings = useSettings();
   const shown = file.sampleRows ?? [];
   const fields = [...new Set(shown.flatMap((row) => Object.keys(row).filter((name) => row[name] !== null)))];
   return (
@@ -158,15 +161,22 @@ function FileReport({ file, counts, children }: FileReportProps) {
           <div class="table-frame" tabIndex={0} role="region" aria-label={`First rows of ${file.file}`}>
             <table class="stacking">
               <caption>What will be kept of the first rows</caption>
-              <ColumnHeads titles={fields} />
+              <ColumnHeads titles={fields.map((name) => fieldWords(file.kind, name))} />
               <tbody>
                 {shown.map((row, index) => (
                   <tr key={index}>
-                    {fields.map((name) => (
-                      <td key={name} data-name={name}>
-                        {row[name] === null || row[name] === undefined ? '' : String(row[name])}
-                      </td>
-                    ))}
+                    {fields.map((name) => {
+                      const words = keptValue(file.kind, name, row, settings);
+                      return (
+                        <td
+                          key={name}
+                          data-name={fieldWords(file.kind, name)}
+                          class={words.length > 24 ? 'long' : 'short'}
+                        >
+                          {words}
+                        </td>
+                      );
+                    })}
                   </tr>
                 ))}
               </tbody>

@@ -14,8 +14,10 @@ function shown(value: number | string | null, { type, unit }: ColumnProfile): st
   return type === 'date' ? date(value) : value;
 }
 
-const typeWords = ({ type, unread }: ColumnProfile): string =>
-  unread === 0 ? type : `${type}; ${plain(unread)} not read`;
+const typeWords = ({ type, unread }: ColumnProfile): string => {
+  if (unread === 0) return type;
+  return `${type}; ${plain(unread)} ${type === 'date' ? 'not settled, day or month may come first' : 'not read'}`;
+};
 
 const lengths = ({ type, shortest, longest }: ColumnProfile): string => {
   if (shortest === null || longest === null || (type !== 'name' && type !== 'text')) return '';
