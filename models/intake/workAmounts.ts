@@ -27,7 +27,15 @@ const numberWords: Readonly<Record<string, number>> = {
   eight: 8,
   nine: 9,
   ten: 10,
+  eleven: 11,
   twelve: 12,
+  thirteen: 13,
+  fourteen: 14,
+  fifteen: 15,
+  sixteen: 16,
+  seventeen: 17,
+  eighteen: 18,
+  twenty: 20,
   ein: 1,
   eine: 1,
   un: 1,
@@ -36,10 +44,23 @@ const numberWords: Readonly<Record<string, number>> = {
   zwei: 2,
   deux: 2,
   dos: 2,
+  drei: 3,
+  vier: 4,
+  funf: 5,
+  sechs: 6,
+  trois: 3,
+  quatre: 4,
+  cinq: 5,
+  tres: 3,
+  cuatro: 4,
+  cinco: 5,
+  seis: 6,
+  siete: 7,
+  ocho: 8,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|ein|eine|un|une|uno|zwei|deux|dos)(?: an?)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litra|litraa|litrow|litara|litrov|litr|litre|ltrs?|lts?|l|gallons?|gals?|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
-const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?\d{2}\b|\bsae\s*-?\s*\d{1,2}\b/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|twenty|ein|eine|un|une|uno|zwei|deux|dos|drei|vier|funf|sechs|trois|quatre|cinq|tres|cuatro|cinco|seis|siete|ocho)(?: an?| us)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litra|litraa|litrow|litara|litriv|litrov|litr|litre|litros|lit|ltrs?|lts?|l|gallons?|gals?|gl|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
+const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?(?:\d{2}|8)\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
 const oneBank =
@@ -60,6 +81,9 @@ const plainUnits: Readonly<Record<string, string>> = {
   litrow: 'l',
   litara: 'l',
   litrov: 'l',
+  litriv: 'l',
+  lit: 'l',
+  gl: 'gal',
   cuarto: 'qt',
   cuartos: 'qt',
   galon: 'gal',
@@ -97,11 +121,40 @@ const oilGrades = new Set([
 const asGrade = (match: string, cold: string, hot: string) =>
   oilGrades.has(match) ? `${cold}w-${hot}` : match;
 
+const spoken: Readonly<Record<string, string>> = {
+  zero: '0',
+  five: '5',
+  ten: '10',
+  fifteen: '15',
+  sixteen: '16',
+  twenty: '20',
+  thirty: '30',
+  forty: '40',
+};
+/** "Five w thirty", "zero twenty". */
+const spokenGrade = /\b(zero|five|ten|fifteen)[- ](?:w[- ])?(sixteen|twenty|thirty|forty)\b/g;
+const asSpoken = (match: string, cold: string, hot: string) =>
+  oilGrades.has(`${spoken[cold] ?? ''}-${spoken[hot] ?? ''}`) ? `${spoken[cold]}w-${spoken[hot]}` : match;
+
 /** "A quart", "lt 4,5" and ".7 l" written as the others are; numbers that are names left out. */
 function plainAmounts(folded: string): string {
   return (
     folded
       .replace(namedNumber, ' ')
+      // Letters read for noughts: "5W-3O", "OW-20".
+      .replace(/\b(\d{1,2}\s?w\s?-?\s?)([1-6])o\b/g, '$1$20')
+      .replace(/\bo(w\s?-?\s?\d{2})\b/g, '0$1')
+      .replace(/\b(0|5|10|15)\/40 (?=hd\b)/g, '$1w-40 ')
+      // "Five (5) l", "litro y medio", "one and 1/4".
+      .replace(/\b[a-z]+ \((\d{1,2})\)\s*(?=(?:qts?|quarts?|l|lit[a-z]*|gal[a-z]*|pints?)\b)/g, '$1 ')
+      .replace(/\blitro y medio\b|\blitre et demi\b|\blitro e mezzo\b|\blitro e meio\b/g, '1.5 l')
+      .replace(/\b(?:anderhalve|anderthalb|eineinhalb|poltora|poltory)\s+(?=lit)/g, '1.5 ')
+      .replace(/\b(?:two|zwei|dos|deux)(?: and a half| y medio| et demi)\s+(?=lit|q|gal)/g, '2.5 ')
+      .replace(/\bone and (?=\d\/\d)/g, '1 ')
+      .replace(/\bthree[- ]quarters of an? (?=q|l)/g, '0.75 ')
+      .replace(spokenGrade, asSpoken)
+      // "5w30x6qt": a grade and an amount, no product of two numbers.
+      .replace(/(\d{1,2}\s?w\s?-?\d{2})\s?x\s?(?=\d)/g, '$1 ')
       // An engine by its size: "5.3L V8".
       .replace(/\b\d\.\d\s?l\s+(?:[vil]-?\d{1,2}|inline|turbo|diesel)\b/g, ' ')
       // A grade without its letter: "15-40", no range of something measured.
@@ -109,7 +162,7 @@ function plainAmounts(folded: string): string {
       .replace(/\b(0|5|10|15)-(16|20|30|40)\b(?!\s*(?:mm|psi|bar|mi|km|min|h|deg|%|,\d|\d))/g, asGrade)
       .replace(/(?<!half )\b(?:an?|another|one more) (?=(?:quart|litre|liter|gallon|pint|qt)\b)/g, '1 ')
       .replace(
-        /\b(lt|ltr|litri|litros|liter|litres?)\.? (\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:(?:l|lt|ltr)\b|[w/]))/g,
+        /\b(lt|ltr|litri|litros|liter|litres?)\.? ?(\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:(?:l|lt|ltr)\b|[w/]))/g,
         '$2 $1',
       )
       .replace(/(?:\b(?:1|one)\s+)?(quart|litre|liter|gallon) and a half\b/g, '1.5 $1')
@@ -120,7 +173,7 @@ function plainAmounts(folded: string): string {
       .replace(/\bwith (?=(?:quart|litre|liter|gallon)\b)/g, 'with 1 ')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
       .replace(
-        /\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol[au]?|puoli|polovinu|jumatate de|yarim|fel|en halv)[\s-]+(?=lit|cuarto)/g,
+        /\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol[au]?|puoli|polovinu|jumatate de|yarim|fel|en halv)[\s-]+(?=lit|cuarto|galon)/g,
         '0.5 ',
       )
       // "Motor oil qt 2 @ 6.99": a till writes the measure first.

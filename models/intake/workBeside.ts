@@ -8,7 +8,7 @@ export const isDenied = (segment: Segment) =>
 const standsIn = /^(sensors?|valves?|parts?|units?|hose|assembly|belt|element|component)$/;
 
 /** "Sensor failed. Replaced sensor": what was worn or looked at first, and renewed by a later clause without a name. */
-export function renewedLater(segments: readonly Segment[], index: number): boolean {
+export function renewedLater(segments: readonly Segment[], index: number, wanted = 'renew'): boolean {
   for (let on = index + 1; on < segments.length && on <= index + 3; on += 1) {
     const later = segments[on];
     if (later === undefined || isDenied(later)) return false;
@@ -16,7 +16,7 @@ export function renewedLater(segments: readonly Segment[], index: number): boole
       ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'oily') && !standsIn.test(text),
     );
     const isBare = later.entries.every(({ part: { sign } }) => sign.is !== 'thing' && sign.is !== 'job');
-    if (later.actions.some(({ action }) => action === 'renew')) return isBare && !isOfAnother;
+    if (later.actions.some(({ action }) => action === wanted)) return isBare && !isOfAnother;
     if (!isBare) return false;
   }
   return false;

@@ -70,6 +70,9 @@ const modifies: Readonly<Record<string, readonly string[]>> = {
 const ofWord =
   /^(for|of|on|from|der|des|fur|pour|para|voor|de|del|do|da|du|van|von|vom|til|till|della|dello)$/;
 
+/** "A filter for grandma's car": it says where or when, not what it is a filter of. */
+const whereWord = /^(for|on|from|in|at|to|by|with|per|auf|bei|beim|im|pour|sur|para|en|op|bij|na|pa|pri)$/;
+
 const romanceOf = /^(a|d|de|del|di|do|dell)$/;
 
 /** Things whose word is used for parts of many others. */
@@ -101,6 +104,7 @@ function joinedOilChange(parts: readonly Part[], at: number): Part | null {
 
 /** Drops what turns out to be part of another thing: gearbox oil, oil filter housing, timing chain cover. */
 export function dropCompounds(parts: readonly Part[], segments: readonly Segment[]): void {
+  const hasGrade = parts.some(({ sign }) => sign.is === 'grade');
   for (const { entries, actions } of segments)
     for (const entry of entries) {
       const { sign, text } = entry.part;
@@ -148,8 +152,12 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         modifies[sign.thing]?.includes(owner.sign.thing) === true
       )
         entry.dropped = 'foreign';
+      // "0W-20, 4 qt, white filter": beside a grade a filter of any make is the oil's.
+      const isByGrade =
+        sign.is === 'thing' && sign.thing === 'bare_filter' && touching === 'unknown' && hasGrade;
+      if (isByGrade) entry.sure *= 0.9;
       const isModified = touching === 'unknown' || touching === 'foreign' || touching === 'plain';
-      if (english && isModified && !/\blof\b/.test(text)) {
+      if (english && isModified && !isByGrade && !/\blof\b/.test(text)) {
         if (sign.is === 'thing' && (generic.has(sign.thing) || text === 'motor') && touching !== 'unknown')
           entry.dropped = 'foreign';
         else if (
@@ -164,7 +172,7 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         sign.is === 'thing' &&
         sign.thing === 'bare_filter' &&
         (afterLink?.sign.is === 'foreign' ||
-          afterLink?.sign.is === 'unknown' ||
+          (afterLink?.sign.is === 'unknown' && !whereWord.test(after?.text ?? '')) ||
           afterLink?.sign.is === 'oily')
       )
         entry.dropped = 'foreign';
@@ -201,8 +209,27 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
     }
 }
 
-const bareTensioner = /^(tensioners?|tensore?s?|tendeurs?|spanner|tenditor[ei]|tensionador|napinacz)$/;
-const beltWord = /belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp/;
+const bareTensioner =
+  /^((?:hydraulic |belt |auto |automatic )?tensioners?|gergi|tensore?s?|tendeurs?|spanner|tenditor[ei]|tensionador|napinacz)$/;
+const beltWord =
+  /kayis|szij|hihna|remen|remin|curea|kamrem|belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp/;
+
+const wheelWord = /\b(gears?|sprockets?|pulleys?)$/;
+const phasedWord = /vvt|vct|variable|phas|actuator|adjust/;
+
+/** "Chain, crank gear, cam gear": plain wheels beside their chain or belt belong to it. */
+export function dropPlainWheels(segments: readonly Segment[]): void {
+  const entries = segments.flatMap((segment) => segment.entries);
+  const hasDrive = entries.some(
+    ({ part: { sign } }) => sign.is === 'thing' && ['timing_set', 'bare_chain', 'belt'].includes(sign.thing),
+  );
+  if (!hasDrive) return;
+  for (const entry of entries) {
+    const { sign, text } = entry.part;
+    if (sign.is === 'thing' && sign.thing === 'phaser' && wheelWord.test(text) && !phasedWord.test(text))
+      entry.dropped ??= 'foreign';
+  }
+}
 
 /** A tensioner named beside a drive belt is that belt's. */
 export function dropBeltTensioners(parts: readonly Part[], segments: readonly Segment[]): void {

@@ -4,17 +4,16 @@ import type { Segment } from './workSegment.ts';
 /** More than is ever added between changes of a car's or van's engine. */
 const changeLiters = 2.5;
 
-/** Three quarts low is seen; four litres are a change. */
-const mostAdded = 4;
-
 /** "Put in 2 qts" as well as "filled": which of the two it was is open. */
 const isFill = ({ action, text }: { readonly action: string; readonly text: string }) =>
-  action === 'fill' || (action === 'renew' && text === 'put in');
+  action === 'fill' ||
+  (action === 'renew' && text === 'put in') ||
+  (action === 'top_up' && /^(aufgef|fyll|fyl|lagt|let)/.test(text));
 
 const drained =
-  /\b(drain|drained|emptied|dump|dumped|abgelassen|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
+  /\b(drain|drained|emptied|dump|dumped|abgelassen|motorol abgelassen|escoado|golit|tappat ur|tappet|aftappet|slili|slito|slita|zlita|zlili|spustili|leeresztve|abgesaugt|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
 const toTheMark =
-  /\b(mark|max|maximum|to full|full line|to level|up to level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva)\b/;
+  /\b(mark|max|maximum|to full|full line|to level|up to level|to correct level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva|stick|dipstick|run dry|ran dry|ran out|burning oil|burns oil|burn oil|off the stick|nothing on|lost|what was lost|make ?up|short|between runs|oil light|oil can light|down on oil|uses oil|using oil|leaking|leak|leaks)\b/;
 
 /**
  * Says of "filled" and "refilled" which of the two it was: after draining, or with a change's amount, the oil is new;
@@ -35,8 +34,8 @@ export function settleFills(segments: readonly Segment[], amounts: readonly Amou
       if (!isFill(done) || (action !== 'fill' && liters === undefined)) return;
       const isMuch = liters !== undefined && liters >= changeLiters;
       const isLittle = liters !== undefined && liters < changeLiters;
-      // "Low oil light, put in 3 qts": more than is common, and still an addition.
-      const isAddition = toTheMark.test(said) && liters !== undefined && liters < mostAdded;
+      // "Stick dry, put in 5 qts": more than is common, and still an addition.
+      const isAddition = toTheMark.test(said) && liters !== undefined;
       if (isAddition && !isChange && !drained.test(said))
         segment.actions[index] = { action: 'top_up', at, text };
       else if (drained.test(said) || isChange || isMuch)

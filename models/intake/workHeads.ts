@@ -52,6 +52,10 @@ export function withSharedHeads(tokens: readonly Token[], words: WorkWords): Tok
   return out;
 }
 
+/** Wheels of the drive named before them, and no phasers: "cam chain and sprockets". */
+const wheels = /^(sprockets?|gears?|pulleys?|rollers?)$/;
+const drives: ReadonlySet<string | null> = new Set(['timing_set', 'belt', 'bare_chain']);
+
 const ofWord = /^(de|del|du|des|d|da|do|di|dell|della|van|van de|la|l)$/;
 
 /**
@@ -61,16 +65,23 @@ const ofWord = /^(de|del|du|des|d|da|do|di|dell|della|van|van de|la|l)$/;
 export function withLeadingHeads(tokens: readonly Token[], words: WorkWords): Token[] {
   const out: Token[] = [];
   let head: Token | null = null;
+  let headThing: string | null = null;
   for (let at = 0; at < tokens.length;) {
     const length = phraseLength(tokens, at, words);
     const first = tokens[at];
     if (first === undefined) break;
     const follows = joinWord.test(tokens[at - 1]?.text ?? '');
-    if (length === 0 && follows && head !== null && isThingUnder(head, tokens.slice(at), words))
+    const isWheel = wheels.test(first.text) && drives.has(headThing);
+    if (length === 0 && follows && head !== null && !isWheel && isThingUnder(head, tokens.slice(at), words))
       out.push(head);
     out.push(...tokens.slice(at, at + Math.max(1, length)));
-    if (length > 0) head = first;
-    else if (!joinWord.test(first.text)) head = null;
+    if (length > 0) {
+      head = first;
+      headThing = signOf(
+        tokens.slice(at, at + length).map(({ text }) => text),
+        words,
+      );
+    } else if (!joinWord.test(first.text)) head = null;
     at += Math.max(1, length);
   }
   return out;

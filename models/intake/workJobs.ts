@@ -132,6 +132,15 @@ const isVague = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.i
 export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[]): Job[] {
   const jobs: Job[] = [];
   const mentionsOil = isOilText(segments);
+  const mentionsOily =
+    segments.some((segment) => is(segment, 'oily')) &&
+    !segments.some(
+      (segment) =>
+        is(segment, 'grade') ||
+        segment.entries.some(({ part: { sign } }) =>
+          sign.is === 'job' ? sign.works.includes('oil_change') : sign.is === 'thing' && sign.thing === 'oil',
+        ),
+    );
   const named = segments.flatMap(({ entries }) =>
     entries.flatMap(({ part: { sign, text }, dropped }) =>
       dropped === null && sign.is === 'thing' ? [`${sign.thing} ${text}`] : [],
@@ -165,9 +174,13 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         const done = doneTo(segments, index, entry);
         const isOpen = done.action === null || done.action === 'inspect';
         const isRenewedLater = isOpen && is(segment, 'symptom') && renewedLater(segments, index);
+        const isScreen = sign.thing === 'screen' || sign.thing === 'bare_screen';
+        const isCleanedLater = isScreen && done.action === null && renewedLater(segments, index, 'clean');
+        if (isCleanedLater) jobs.push({ work: 'screen_cleaned', sure: 0.8, segment });
         const told: Done = isRenewedLater ? { action: 'renew', inherited: true } : done;
         const job = thingJob(sign.thing, entry, told, segment, {
           mentionsOil,
+          mentionsOily,
           mentionsTiming,
           mentionsSolenoid,
           mentionsVariableTiming,
@@ -193,11 +206,22 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
       jobs.push({ work: 'oil_change', sure: 0.85, segment });
     // "Put in a litre of 5W-30": an oil by its grade, too little for a change.
     const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');
-    if (!segment.hasForeign && isOilByGrade && !isFill && (actions.has('renew') || actions.has('fill')))
+    // "Put in some 0W-20": no amount, so less than a change.
+    const isSome = segment.parts.some(({ text }) => /^(some|a bit|a little|bit|splash|drop)/.test(text));
+    if (
+      !segment.hasForeign &&
+      isSome &&
+      actions.has('fill') &&
+      segment.parts.some(({ sign }) => sign.is === 'grade')
+    )
       jobs.push({ work: 'top_up', sure: 0.7, segment });
+    const isPutIn = actions.size === 0 || actions.has('renew') || actions.has('fill');
+    if (!segment.hasForeign && isOilByGrade && !isFill && isPutIn)
+      jobs.push({ work: 'top_up', sure: actions.size === 0 ? 0.6 : 0.7, segment });
     // "Coolant low, added 1 gal": of what the clause before names.
     const isOfBefore = segment.entries.length === 0 && isOtherFluid(segments[index - 1]);
-    if (actions.has('top_up') && !segment.hasForeign && !isOfBefore)
+    const isOils = !segment.hasForeign || (isOilByGrade && !is(segment, 'oily'));
+    if (actions.has('top_up') && isOils && !isOfBefore)
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });
     const sharesObject =
       segments[index + 1]?.opensClause === false &&

@@ -19,10 +19,17 @@ export const workWeightsFile = z.object({
   levelsPerUnit: z.number().positive(),
   /** weight of a sign of the whole text beside one of the kind */
   textShare: z.number().positive(),
-  /** chance that all answers are right from which nobody is asked, by the number of parts of the text */
-  sureFrom: z.array(z.object({ upToParts: z.number(), chance: z.number().min(0).max(1) })),
-  /** the same where the rules say otherwise or are in doubt */
-  sureAlone: z.number().min(0).max(1),
+  /**
+   * chance that all answers are right from which nobody is asked, by the number of parts of the text: where the rules
+   * say the same, and where they say otherwise or are in doubt
+   */
+  sureFrom: z.array(
+    z.object({
+      upToParts: z.number(),
+      agreed: z.number().min(0).max(1),
+      alone: z.number().min(0).max(1),
+    }),
+  ),
   /** below this chance the rules stand where they are not much in doubt themselves */
   doubtBelow: z.number().min(0).max(1),
   rulesFrom: z.number().min(0).max(1),
@@ -36,7 +43,6 @@ export interface SecondReader {
   readonly weights: Float64Array;
   readonly textShare: number;
   readonly sureFrom: WorkWeightsFile['sureFrom'];
-  readonly sureAlone: number;
   readonly doubtBelow: number;
   readonly rulesFrom: number;
 }
@@ -51,8 +57,8 @@ export function compileSecondReader(file: WorkWeightsFile): SecondReader {
   const weights = new Float64Array(text.length);
   for (let at = 0; at < text.length; at += 1)
     weights[at] = (text.charCodeAt(at) - noWeight) / file.levelsPerUnit;
-  const { textShare, sureFrom, sureAlone, doubtBelow, rulesFrom } = file;
-  return { weights, textShare, sureFrom, sureAlone, doubtBelow, rulesFrom };
+  const { textShare, sureFrom, doubtBelow, rulesFrom } = file;
+  return { weights, textShare, sureFrom, doubtBelow, rulesFrom };
 }
 
 const salts = readKinds.map((kind) => hashOf(`text ${kind}`));
@@ -114,9 +120,9 @@ const isSame = (one: readonly WorkKind[], other: readonly WorkKind[]) =>
 
 /** The longer a text, the more it takes to be sure of it; where the rules are no help, most. */
 function neededChance(agree: boolean, rules: RuleAnswer, parts: number, reader: SecondReader): number {
-  const { sureFrom, sureAlone } = reader;
-  if (!agree || rules.confidence < asked) return sureAlone;
-  return sureFrom.find(({ upToParts }) => parts <= upToParts)?.chance ?? sureAlone;
+  const found = reader.sureFrom.find(({ upToParts }) => parts <= upToParts);
+  if (found === undefined) return 1;
+  return agree && rules.confidence >= asked ? found.agreed : found.alone;
 }
 
 /**
@@ -138,7 +144,7 @@ export function settleReadings(
   const needed = neededChance(agree, rules, parts, reader);
   const confidence =
     chance >= needed
-      ? asked + ((1 - asked) * (chance - needed)) / (1 - needed)
+      ? asked + ((1 - asked) * (chance - needed)) / Math.max(1 - needed, 1e-9)
       : Math.min((asked * chance) / needed, asked - 0.001);
   return { works: second.works, confidence: Math.min(confidence, 0.999) };
 }

@@ -23,13 +23,25 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   // Service categories of oils: CK-4 is no check.
   [/\b(?:ck|cj|ci|ch|fa|gf)\s*-?\s*[1-9][a-z]?\b(?:\s*plus\b)?/g, ' '],
   [/\b([a-z])\.([a-z])\.([a-z])\b\.?/g, ' $1$2$3 '],
-  [/\bp\.?\s?m\.?\s*[-–#/]?\s*([abcd])\b/g, ' pm$1 '],
+  [/\bp\.?\s?m\.?\s*[-–#/"']*\s*([abcd])\b/g, ' pm$1 '],
   [/\bp\.?\s?m\.?\s*[-–#/]?\s*([123])\b/g, ' pm$1 '],
   [/\bpm1\b/g, ' pma '],
   [/\bpm[23]\b/g, ' pmb '],
-  [/\b([abc])\s*-\s*(service|svc)\b/g, ' $1 $2 '],
+  [/\b([abcd])\s*-\s*(service|svc)\b/g, ' $1 $2 '],
   [/\bw\s*\/\s*o\b/g, ' without '],
   [/\bw\s*\//g, ' with '],
+  // Put on a day to come: "LOF scheduled 3/14".
+  [
+    /(?<!\b(?:as|per|is|was) )\b(?:re)?sched(?:uled)?\.?(?= (?:for |on |to )?(?:\d{1,2}\/\d|mon|tue|wed|thu|fri|sat|sun|next|tomorrow|the \d)|\s*$)/g,
+    ' rescheduled ',
+  ],
+  // A hyphen of "O-FLTR" is none of German "ohne".
+  [/\bo-\s?(?=f(?:ilter|lte?r|ilt)s?\b)/g, ' oil '],
+  // "OF" behind an amount: "6 quarts, OF".
+  [/(#\d+\s*[,+&]\s*)of\b(?=\s*(?:[;,.]|$))/g, '$1oil filter '],
+  [/\bf\s?\/\s?ch(?:g|ange|ng)\b/g, ' filter change '],
+  [/\bo\s?\/\s?ch(?:g|ange|ng)\b/g, ' oil change '],
+  [/\boil'?d\b/g, ' oiled '],
   [/\bt\s*-\s*stat\b/g, ' thermostat '],
   [/\bt\s*[/-]\s*(chain|belt|stat)\b/g, ' timing $1 '],
   [/\btiming stat\b/g, ' thermostat '],
@@ -43,18 +55,60 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bb\s*\/\s*o\b/g, ' back order '],
   [/\bt\s*\/\s*c\s+(?=kit|set|tens|guide)/g, ' timing chain '],
   [/\bch'?g?'d\b/g, ' changed '],
+  // Times of day: "3 PM" is no inspection.
+  [
+    /\b\d{1,2}:\d{2}(?:\s?(?:[ap]m\b|[ap]\.m\.))?|\b\d{1,2}\s?(?:am\b|a\.m\.)|(?<!\b(?:level|class|type|no|k)\s)\b\d{1,2}\s?(?:pm\b|p\.m\.)(?!\s*[-#]?\s*[abc1-3]\b|\s+(?:w|s(?:erv|vc)|insp))/g,
+    ' ',
+  ],
+  [/\b(?:nothing|none|no oil|not) (?:was )?added\b|\badded (?:nothing|none)\b/g, ' , checked oil level , '],
   // Dates, and how many pieces: "3/14", "x2", "2 ea".
   [/\b\d{1,2}\/\d{1,2}(?:\/\d{2,4})?\b/g, ' '],
   [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],
   [/\b(?:but|aber|pero|mais|maar|ale)\b/g, ' , '],
   // A parts list puts the family first: "sensor, crank", "belt (timing)".
   [
-    /\bsens(?:or|r)?s?\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
+    /\bs(?:ens(?:or|r)?s?|nsrs?)\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
     ' $1 sensor ',
   ],
   [/\bsol(?:enoid)?s?\s*[,(:]\s*(vvt|vct|oil control|cam)\b\)?/g, ' $1 solenoid '],
   [/\b(chain|belt)s?\s*[,(:]\s*timing\b\)?/g, ' timing $1 '],
   [/\bvalve\s*[,(:]\s*(pcv|ocv)\b\)?/g, ' $1 valve '],
+  // "Camshaft position and crankshaft position sensors", "sensors both (cam, crank)".
+  [
+    /\bcam(?:shaft)?(?: pos(?:ition|n)?\.?)?\s*(?:and|&|\+|\/|,)\s*crank(?:shaft)?(?: pos(?:ition|n)?\.?)?\s+sens?(?:or|r)?s?\b/g,
+    ' cam sensor and crank sensor ',
+  ],
+  [
+    /\bcrank(?:shaft)?(?: pos(?:ition|n)?\.?)?\s*(?:and|&|\+|\/|,)\s*cam(?:shaft)?(?: pos(?:ition|n)?\.?)?\s+sens?(?:or|r)?s?\b/g,
+    ' crank sensor and cam sensor ',
+  ],
+  [
+    /\b(?:(?:engine )?(?:timing|position)\s+)?sensors?\s*(?:both\s*)?[(:,]?\s*cam(?:shaft)?\s*(?:,|\/|and|&|\+)\s*crank(?:shaft)?\b\)?/g,
+    ' cam sensor and crank sensor ',
+  ],
+  // "LF" among jobs is the lube oil filter, before a thing the left front.
+  [
+    /(^|[,;:+&]|\b(?:new|and|an?|both|[1-4]|x[1-4]|rplcd?|replaced))\s*lf\b(?=\s*(?:[,.;+&]|and\b|along\b|rplc|repl|chg|$))/g,
+    '$1 oil filter ',
+  ],
+  // A reminder that is set says nothing of the work.
+  [
+    /\b(?:re)?set (?:the )?(?:svc|service|oil|maint(?:enance)?|pm)?\s*(?:due )?(?:reminder|sticker|light|lt|lamp|msg|message|indicator|monitor|interval)\b/g,
+    ' , ',
+  ],
+  [/\b(?:svc|service|oil) due (?:lt|light|msg|message|lamp|indicator)\b/g, ' , '],
+  [/\bi\.\s?o\.(?=\s|$)/g, ' io '],
+  [/\bcps\s*\(?(crank|cam)\b\)?/g, ' $1 sensor '],
+  [/\bhr\s?mtr\b/g, ' hour meter '],
+  [/^\s*(tensioner|guides?)s?,\s*(?:timing|tmg|cam)\s+(?:chain|chn)\b/g, ' timing chain $1 '],
+  [/\bo\.\s?c\.(?=\s)/g, ' oil change '],
+  // Told of what was done: "installed the set that was ordered last week".
+  [
+    /\b(?:that|which) (?:was|were|had been) (?:ordered|recommended|quoted|declined|skipped|missed|deferred|due|overdue|postponed)\b/g,
+    ' ',
+  ],
+  [/\bno ch(?:an)?g(?:e|es)?\b(?! (?:need|requ|yet|done|made|of|oil|due))|\bno charge\b/g, ' '],
+  [/\b(?:vlv|valve)s?,?\s+oil\s+(?:ctrl|ctl|cntl|cntrl|control)\b/g, ' oil control valve '],
   [/\boil\s*,\s*(?:eng|engine|motor)\b(?=\s*(?:[-:.;]|$))/g, ' engine oil '],
   [/\b(?:fltr|filter|flt)\s*,\s*oil\s*(?=[-:]|$)/g, ' oil filter '],
   [/\blubed[\s,]+oiled[\s,]+(?:and\s+)?filtered\b/g, ' lof '],
@@ -116,7 +170,7 @@ function singlePart({ text, exact }: Token): Part {
   if (text.startsWith('#')) return part('amount', Number(text.slice(1)));
   if (/^\d/.test(text)) return part('number');
   if (faultCode.test(text)) return part('filler');
-  if (/^[a-z]/.test(text)) return part(text.length <= 1 ? 'filler' : 'unknown');
+  if (/^[a-z]/.test(text)) return part(text.length <= 2 ? 'filler' : 'unknown');
   return part(text === ':' ? 'join' : 'stop');
 }
 

@@ -3,6 +3,8 @@ import { workKinds, type WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { RuleAnswer } from './workFeatures.ts';
 import { isOtherFluid } from './workBeside.ts';
+import { isFirstFill, opensEngine, withoutFirstFill } from './workFirstFill.ts';
+import { isBareDiagnosis, isDriveOrScan, isFoundWorn, isOwnCheck } from './workLooks.ts';
 import { readSecond, settleReadings, type SecondReader } from './workSecond.ts';
 import type { Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
@@ -38,9 +40,13 @@ function amountFor(
   segments: readonly Segment[],
   amounts: readonly Amount[],
 ): number | null {
-  if (!works.some((work) => oilWorks.has(work))) return null;
   const ofOil = segments.filter((segment) => names(segment, 'oil'));
-  return amountIn(ofOil, amounts) ?? amountIn(segments, amounts) ?? onlyAmount(segments, amounts);
+  if (works.some((work) => oilWorks.has(work)))
+    return amountIn(ofOil, amounts) ?? amountIn(segments, amounts) ?? onlyAmount(segments, amounts);
+  // The first fill of an engine that was opened is the repair's; by its grade it is oil.
+  if (!works.some((work) => opensEngine.has(work))) return null;
+  const filled = segments.filter((segment) => isFirstFill(segment) || names(segment, 'oil'));
+  return amountIn(filled, amounts);
 }
 
 /** The one amount of a text that tells of oil is the oil's, unless another fluid is named beside it. */
@@ -86,15 +92,6 @@ function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): num
 const settledService = 0.88;
 const vagueService = 0.7;
 
-/** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
-function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment): boolean {
-  return (
-    (entries.length === 0 || (parts.some(({ sign }) => sign.is === 'symptom') && actions.length > 0)) &&
-    !hasForeign &&
-    actions.every(({ text }) => /^(diag|test|verif|scan|road ?test|investigat|confirm)/.test(text))
-  );
-}
-
 /** A word beside a job that is not understood can turn it round: a person should look. */
 const strangeWord = 0.8;
 const isUnderstood = ({ sign, text }: Part) => sign.is !== 'unknown' || text.length <= 2;
@@ -126,18 +123,27 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
     )
   )
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.7, segment }));
+  jobs = withoutFirstFill(jobs);
   const isChange = jobs.some(({ work }) => work === 'oil_change');
   const kept = jobs.filter(({ work, segment }) => {
     if (work !== 'top_up' || !isChange) return true;
     const amount =
       segment.parts.map(({ amount: at }) => marked.amounts[at]?.liters ?? 0).find((liters) => liters > 0) ??
       0;
-    return amount < fillLiters;
+    return amount < fillLiters && segment.actions.some(({ action }) => action === 'top_up');
   });
+  const isServed = kept.some(({ work }) => oilWorks.has(work));
   const named = kept.filter(
     ({ work, segment }) =>
-      work !== 'other' && !(work === 'inspection' && kept.length > 1 && isBareDiagnosis(segment)),
+      work !== 'other' &&
+      !(
+        work === 'inspection' &&
+        ((kept.length > 1 && isBareDiagnosis(segment)) ||
+          isDriveOrScan(segment) ||
+          (isServed && isOwnCheck(segment)))
+      ),
   );
+  if (named.length === 0 && isFoundWorn(parts, segments)) return { works: ['inspection'], confidence: 0.6 };
   if (named.length === 0) {
     const vague = kept.length > 0 ? 0.3 : otherConfidence(parts, segments);
     return { works: ['other'], confidence: round(vague) };

@@ -19,6 +19,8 @@ export interface Done {
 /** What the whole text says beside the thing. */
 export interface TextAround {
   readonly mentionsOil: boolean;
+  /** an oil of another part is named: gearbox, hydraulics */
+  readonly mentionsOily: boolean;
   /** a filter is named beside the oil, or lube beside oil: the two are only named together when both were changed */
   readonly isOilAndFilter: boolean;
   readonly amount: Amount | null;
@@ -63,6 +65,10 @@ const namedMeansRenewed = new Set([
   'thermostat',
 ]);
 
+/** An engine that was not in the vehicle before. */
+const otherEngine =
+  /used|reman|recon|crate|junkyard|salvage|exchange|replacement|donor|rebuilt|long ?block|short block|tausch|\bat motor|ruil|wissel|byte|occasion|echange|austausch|long motor|desguace|segunda|revision|usato|uzyw/;
+
 export const is = (segment: Segment, sign: string) => segment.parts.some((part) => part.sign.is === sign);
 
 /** The job that a thing under an action tells of; null for none of ours. */
@@ -83,6 +89,7 @@ export function thingJob(
   }
   if (thing === 'bare_filter') {
     if (done.action !== 'renew' && done.action !== null) return null;
+    if (!around.mentionsOil && around.mentionsOily) return null;
     return around.mentionsOil ? job('filter', 0.95) : segment.hasForeign ? null : job('filter', 0.55);
   }
   if (thing === 'oil_leak' || thing === 'timing_check') return null;
@@ -97,6 +104,12 @@ export function thingJob(
       !segment.hasForeign &&
       segment.entries.every(({ part: { sign } }) => sign.is === 'thing' && sign.thing === thing);
     const found = renewed[thing];
+    // "Refilled engine": with oil.
+    const isFilled =
+      segment.actions.length > 0 && segment.actions.every(({ text }) => /fill|drain/.test(text));
+    if (thing === 'engine' && isFilled) return null;
+    if (thing === 'engine' && isAlone && done.action === null && otherEngine.test(entry.part.text))
+      return is(segment, 'symptom') ? null : job('engine', 0.8);
     return done.action === 'renew' && isAlone && found !== undefined ? job(found[0], found[1]) : null;
   }
   if (thing === 'oil_level') return done.action === 'top_up' ? job('top_up', 0.97) : null;

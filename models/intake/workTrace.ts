@@ -1,8 +1,9 @@
 import { markAmounts, type MarkedText } from './workAmounts.ts';
-import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
+import { dropBeltTensioners, dropCompounds, dropPlainWheels, segmentsOf } from './workClauses.ts';
 import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { jobsOf } from './workJobs.ts';
+import { dropLeftFilter } from './workLeft.ts';
 import type { Segment } from './workSegment.ts';
 import { partsOfWork, type Part } from './workSigns.ts';
 import type { Job } from './workThings.ts';
@@ -25,7 +26,9 @@ export function traceWork(text: string, words: WorkWords): WorkTrace {
   settleFills(segments, marked.amounts);
   dropCompounds(parts, segments);
   dropBeltTensioners(parts, segments);
+  dropPlainWheels(segments);
   dropUndone(parts, segments);
+  dropLeftFilter(parts, segments);
   dropLackingFilter(parts, segments);
   return { marked, parts, segments, jobs: jobsOf(segments, marked.amounts) };
 }

@@ -27,7 +27,8 @@ function dropBackwards(segments: readonly Segment[], at: number): void {
 const isWanted =
   /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested|ordered|on order|denied by warranty|do wymiany|da sostituire|a remplacer|a changer|a cambiar)$/;
 const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se queda|mant|lasciat|zosta)/;
-const isDone = /^(done|performed|complete|completed|carried out)$/;
+const isDone =
+  /^(done|performed|complete|completed|carried out|did|did it|did so|so did|went ahead|go ahead|ok d|approved)$/;
 
 /** "Not needed yet per sticker": what follows only says who says so. */
 const isReason = /^(per|by|laut|selon|segun|acc|according to)$/;

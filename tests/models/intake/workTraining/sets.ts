@@ -9,8 +9,16 @@ import sixth from '../workTexts.sixth.json';
 import seventh from '../workTexts.seventh.json';
 import eighth from '../workTexts.eighth.json';
 import ninth from '../workTexts.ninth.json';
+import tenth from '../workTexts.tenth.json';
 import eleventh from '../workTexts.eleventh.json';
 import twelfth from '../workTexts.twelfth.json';
+import thirteenth from '../workTexts.thirteenth.json';
+import fourteenth from '../workTexts.fourteenth.json';
+import fifteenth from '../workTexts.fifteenth.json';
+import sixteenth from '../workTexts.sixteenth.json';
+import seventeenth from '../workTexts.seventeenth.json';
+import eighteenth from '../workTexts.eighteenth.json';
+import nineteenth from '../workTexts.nineteenth.json';
 import type { ShopText } from './train.ts';
 
 /** The catalog of words as the product reads it. */
@@ -28,6 +36,14 @@ export const learnedSets = {
   seventh,
   eighth,
   ninth,
+  tenth,
   eleventh,
   twelfth,
+  thirteenth,
+  fourteenth,
+  fifteenth,
+  sixteenth,
+  seventeenth,
+  eighteenth,
+  nineteenth,
 } satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;

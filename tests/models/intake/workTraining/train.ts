@@ -17,6 +17,7 @@ import {
   type WorkWords,
   type WorkWordsFile,
 } from '../../../../models/intake/workWords.ts';
+import { textsOfPhrasings, thinnedCatalog } from './phrasings.ts';
 
 /** A work text with what it means. */
 export interface ShopText {
@@ -26,9 +27,9 @@ export interface ShopText {
   readonly oilL?: number;
 }
 
-/** How the second reader learns; none of it was tried on the set held back to the end. */
-const bits = 17;
-const textShare = 0.7;
+/** How the second reader learns; none of it was tried on the sets held back to the end. */
+const bits = 19;
+const textShare = 1;
 const levelsPerUnit = 12;
 const rounds = 15;
 const pace = 0.1;
@@ -36,6 +37,8 @@ const pull = 1e-4;
 const firstSquare = 1e-2;
 /** Share of the phrases that only one set uses that are taken out of the catalog while that set is read. */
 const forgotten = 0.9;
+/** Weight of a text made from a turn of phrase beside one that somebody wrote. */
+const phrasingShare = 0.3;
 
 const phraseKey = (phrase: string) =>
   foldWork(phrase)
@@ -98,14 +101,15 @@ export interface Example {
   readonly text: ShopText;
   readonly places: readonly Places[];
   readonly told: readonly boolean[];
+  readonly weight: number;
 }
 
 /** Reads a set with a catalog for learning. */
-export function examplesOf(texts: readonly ShopText[], words: WorkWords): Example[] {
+export function examplesOf(texts: readonly ShopText[], words: WorkWords, weight = 1): Example[] {
   return texts.map((text) => {
     const trace = traceWork(text.text, words);
     const places = placesOf(featuresOf(trace, readByRules(trace)), 2 ** bits - 1);
-    return { text, places, told: readKinds.map((kind: WorkKind) => text.works.includes(kind)) };
+    return { text, places, told: readKinds.map((kind: WorkKind) => text.works.includes(kind)), weight };
   });
 }
 
@@ -135,10 +139,10 @@ export function learnedWeights(examples: readonly Example[]): Float64Array {
   for (let round = 0; round < rounds; round += 1) {
     const step = pace * (1 - (0.9 * round) / rounds);
     for (const at of shuffled(examples.length, round + 1)) {
-      const { places, told } = examples[at]!;
+      const { places, told, weight } = examples[at]!;
       places.forEach((place, kind) => {
         const chance = 1 / (1 + Math.exp(-logOdds(place, weights, textShare)));
-        const slope = chance - (told[kind] === true ? 1 : 0);
+        const slope = weight * (chance - (told[kind] === true ? 1 : 0));
         if (Math.abs(slope) < 1e-3) return;
         move(place.ofText, slope * textShare, step);
         move(place.ofKind, slope, step);
@@ -167,20 +171,26 @@ export function weightsFile(weights: Float64Array): WorkWeightsFile {
     levelsPerUnit,
     textShare,
     sureFrom: [
-      { upToParts: 5, chance: 0.92 },
-      { upToParts: 8, chance: 0.985 },
-      { upToParts: 99, chance: 0.99 },
+      { upToParts: 2, agreed: 0.85, alone: 0.975 },
+      { upToParts: 3, agreed: 0.93, alone: 0.975 },
+      { upToParts: 5, agreed: 0.98, alone: 0.975 },
+      { upToParts: 8, agreed: 0.985, alone: 0.975 },
+      { upToParts: 14, agreed: 0.9925, alone: 0.99 },
+      { upToParts: 10_000, agreed: 0.997, alone: 0.99 },
     ],
-    sureAlone: 0.995,
-    doubtBelow: 0.7,
+    doubtBelow: 0.5,
     rulesFrom: 0.6,
     weights: lines,
   };
 }
 
+/** Examples made from turns of phrase. */
+export const phrasingExamples = (file: WorkWordsFile): Example[] =>
+  examplesOf(textsOfPhrasings(), thinnedCatalog(file), phrasingShare);
+
 /** Learns from sets of texts; each is read with the catalog as it would stand without it. */
 export function learnReader(sets: readonly (readonly ShopText[])[], file: WorkWordsFile): WorkWeightsFile {
   const full = compileWorkWords(file);
   const examples = sets.flatMap((texts, at) => examplesOf(texts, catalogWithout(sets, at, file, full)));
-  return weightsFile(learnedWeights(examples));
+  return weightsFile(learnedWeights([...examples, ...phrasingExamples(file)]));
 }

@@ -5,7 +5,14 @@ import { compileSecondReader, workWeightsFile } from '../../../../models/intake/
 import { readWork } from '../../../../models/intake/workText.ts';
 import { compileWorkWords } from '../../../../models/intake/workWords.ts';
 import { catalog, learnedSets, words } from './sets.ts';
-import { catalogWithout, examplesOf, learnedWeights, learnReader, weightsFile } from './train.ts';
+import {
+  catalogWithout,
+  examplesOf,
+  learnedWeights,
+  learnReader,
+  phrasingExamples,
+  weightsFile,
+} from './train.ts';
 
 const names = Object.keys(learnedSets);
 const sets = Object.values(learnedSets);
@@ -39,9 +46,10 @@ describe.runIf(isLong)('learning', () => {
     const full = compileWorkWords(catalog);
     const examples = sets.map((texts, at) => examplesOf(texts, catalogWithout(sets, at, catalog, full)));
     const sorted = (works: readonly string[]) => [...works].sort().join(' ');
-    for (const name of ['sixth', 'seventh', 'eighth', 'eleventh', 'twelfth']) {
+    const made = phrasingExamples(catalog);
+    for (const name of ['sixth', 'eighth', 'tenth', 'twelfth', 'fourteenth', 'sixteenth', 'nineteenth']) {
       const at = names.indexOf(name);
-      const learned = learnedWeights(examples.filter((_, other) => other !== at).flat());
+      const learned = learnedWeights([...examples.filter((_, other) => other !== at).flat(), ...made]);
       const second = compileSecondReader(weightsFile(learned));
       const without = catalogWithout(sets, at, catalog, words);
       let right = 0;

@@ -1,0 +1,72 @@
+import type { Entry, Segment } from './workSegment.ts';
+import type { Part } from './workSigns.ts';
+
+const isFilter = ({ part: { sign } }: Entry) =>
+  sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter');
+
+/** Said behind a filter: it stays as it is, or its turn comes another time. */
+const staysAfter =
+  /^(?:(?:is|was|s|had|has|ist|war|est|on|in|the|same|itself|laut kunde|still|noch|erst|only|nur|we do|we|gets done|they|i) )*(?:left|leave|leaving|stays?|stayed|kept|keep|remains?|untouched|not touched|every (?:other|second|2nd|third)|each second|good|ok|okay|not (?:due|needed|done|changed|replaced)|fine|n a|next|to come|to follow|follows|will follow|later|ordered|on order|coming|tomorrow|was skipped|skipped|io belassen|reused|belassen|verbleibt|bleibt|marad|maradt|blijft|zat er|sitter kvar|kvar|reste|conserve|gardee?|se queda|queda|quedo|resta|rimane|fica|ficou|zostaje|zostal|zustal|zustava|jai|kaldi|ramane|ostao|ostavili)\b/;
+const stillNew =
+  /^(?:was|is|s|war|ist|erst|laut kunde)* ?(?:still|noch|almost|nearly|erst|only|quasi) (?:fast |quite |very )?(?:new|neu|recent|fresh)\b/;
+const longAgo = /\bago\b/;
+const leftBefore =
+  /\b(?:left|leave|leaving|kept|keep|keeping|skip|skipped|reused?|reusing)(?: (?:the|his|her|their|my|old|same|existing|its|it s|oil|in|on))*$/;
+const sureNew = /\b(?:new|neu)$/;
+
+const saidBefore = (parts: readonly Part[], at: number) =>
+  parts
+    .slice(Math.max(0, at - 4), at)
+    .map(({ sign, text }) => (sign.is === 'stop' || sign.is === 'join' ? '|' : text))
+    .join(' ');
+
+const ends = (part: Part | undefined) =>
+  part === undefined || part.sign.is === 'stop' || part.sign.is === 'join' || part.sign.is === 'thing';
+
+/** Words behind a part up to the end of its clause, as long as they say what became of it. */
+function saidAfter(parts: readonly Part[], at: number): string {
+  const said: string[] = [];
+  for (let on = at + 1; on < parts.length && said.length < 6 && !ends(parts[on]); on += 1) {
+    const { sign, text } = parts[on]!;
+    if (sign.is === 'amount' || sign.is === 'number' || sign.is === 'bank') continue;
+    said.push(text);
+  }
+  return said.join(' ');
+}
+
+const oilStays =
+  /^(?:(?:itself|is|was|s|only|just|still|same|all|in) )*(?:left|stays?|stayed|kept|reused|not touched|not changed|not drained|untouched|old|fresh|belassen|verbleibt|bleibt|conservee?)\b/;
+const isOil = ({ part: { sign } }: Entry) => sign.is === 'thing' && sign.thing === 'oil';
+
+/** "New filter, oil itself left in": only where the filter was done. */
+function dropLeftOil(parts: readonly Part[], entries: readonly Entry[]): void {
+  if (!entries.some((entry) => isFilter(entry) && entry.dropped === null)) return;
+  for (const entry of entries) {
+    if (!isOil(entry) || entry.dropped !== null) continue;
+    const isLeft = oilStays.test(saidAfter(parts, entry.at)) || leftBefore.test(saidBefore(parts, entry.at));
+    if (isLeft) entry.dropped = 'undone';
+  }
+}
+
+/**
+ * Drops a filter that the text says was left in beside an oil change: "filter left", "kept filter", "filter we do every
+ * second time". "New filter" and a filter renewed by a word before it stay.
+ */
+export function dropLeftFilter(parts: readonly Part[], segments: readonly Segment[]): void {
+  for (const { entries, actions } of segments)
+    for (const entry of entries) {
+      if (!isFilter(entry) || entry.dropped !== null) continue;
+      const before = saidBefore(parts, entry.at);
+      const isRenewedBefore =
+        sureNew.test(before) || actions.some(({ action, at }) => action === 'renew' && at < entry.at);
+      const after = saidAfter(parts, entry.at);
+      const isLeft =
+        leftBefore.test(before) ||
+        (!isRenewedBefore && (staysAfter.test(after) || stillNew.test(after) || longAgo.test(after)));
+      if (isLeft) entry.dropped = 'undone';
+    }
+  dropLeftOil(
+    parts,
+    segments.flatMap(({ entries }) => entries),
+  );
+}
