@@ -19,9 +19,23 @@ function second(): SecondReader {
 }
 
 /** Beyond so many distinct texts what was read is forgotten, so that memory stays bounded. */
-const mostTexts = 100_000;
+const mostTexts = 400_000;
 
 type ReadText = (text: string) => WorkRead;
+
+/** One object for all texts that read alike, which are most: what is kept of a text is little more than the text. */
+function sharing(read: ReadText): ReadText {
+  const shared = new Map<string, WorkRead>();
+  return (text) => {
+    const result = read(text);
+    const key = JSON.stringify(result);
+    const same = shared.get(key);
+    if (same !== undefined) return same;
+    if (shared.size >= mostTexts) shared.clear();
+    shared.set(key, result);
+    return result;
+  };
+}
 
 function readOnce(read: ReadText): ReadText {
   const known = new Map<string, WorkRead>();
@@ -36,7 +50,7 @@ function readOnce(read: ReadText): ReadText {
 }
 
 /** Texts as they are read where nobody taught them. */
-const readUntaught = readOnce((text) => readWork(text, words(), undefined, second()));
+const readUntaught = readOnce(sharing((text) => readWork(text, words(), undefined, second())));
 
 /**
  * Makes a reader of work texts; each distinct text is read once in the life of the program.
