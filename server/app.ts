@@ -25,6 +25,7 @@ import { stateRoutes } from './routes/state.ts';
 import { templateRoutes } from './routes/templates.ts';
 import { unitRoutes } from './routes/units.ts';
 import { uploadRoutes } from './routes/uploads.ts';
+import { writeTurn } from './routes/writeTurn.ts';
 import { workTextRoutes } from './routes/workTexts.ts';
 
 /**
@@ -59,9 +60,10 @@ export function makeApp(
   app.use(sameOrigin(hosts));
   uploadRoutes(app, context);
   const once = idempotency(context, log);
-  directIntakeRoutes(app, context, once);
+  const turn = writeTurn(context);
+  directIntakeRoutes(app, context, [once, turn]);
   app.use(express.json({ limit: '5mb' }));
-  app.use(once);
+  app.use(once, turn);
   const document = openApiDocument();
   app.get('/api/openapi.json', (_request, response) => response.json(document));
   hindcastRoutes(app, context, background);

@@ -4,6 +4,7 @@ import type { z } from 'zod';
 import type { Paths } from './config.ts';
 import { catalogFiles } from './catalog.ts';
 import type { FleetAsk } from './fleetAsk.ts';
+import { WriteTurns } from './services/writeTurns.ts';
 import { openStore, type Store } from './store/openStore.ts';
 import { storeNote } from './store/settings.ts';
 
@@ -23,6 +24,8 @@ export interface Context {
   /** default as-of day of a store: today, for the demo the day it is frozen at */
   asOf(store: Store): Promise<string>;
   close(): Promise<void>;
+  /** writes take turns, each with the store to itself */
+  readonly writes: WriteTurns;
   /** whether fleets are worked through on a second thread as well */
   readonly shared: boolean;
   /** works out a question about the fleet off this thread, where there is another for it; each key once at a time */
@@ -62,6 +65,7 @@ export function makeContext(
     },
     shared,
     handOver: null,
+    writes: new WriteTurns(),
     async close() {
       if (own !== null) await own.close();
       if (demoStore !== null) await (await demoStore).close();

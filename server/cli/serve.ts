@@ -60,6 +60,7 @@ async function openWatch(
   if (!existsSync(folder) || !statSync(folder).isDirectory())
     throw new Refusal(`--watch: a folder that exists is needed, got ${folder}`);
   const watch = new WatchFolder({
+    during: (work) => context.writes.during(work),
     folder,
     storeFile: async () => (await context.own()).file,
     today: context.today,

@@ -53,10 +53,10 @@ async function formParts(request: Request): Promise<{ files: File[]; words: Reco
  * Takes a file in one request, by the same rules as any intake: the body itself with `?name=`, or a form of one or
  * more files. A question left open refuses it, with what answers it.
  */
-export function directIntakeRoutes(app: Express, context: Context, once: RequestHandler): void {
+export function directIntakeRoutes(app: Express, context: Context, before: readonly RequestHandler[]): void {
   const isDirect: RequestHandler = (request, _response, next) =>
     next(request.is('application/json') === false ? undefined : 'route');
-  app.post('/api/intake', isDirect, once, async (request: Request, response: Response) => {
+  app.post('/api/intake', isDirect, ...before, async (request: Request, response: Response) => {
     const isForm = request.is('multipart/form-data') !== false;
     const { files, words } = isForm ? await formParts(request) : { files: [], words: {} };
     const read = directIntakeOptions.safeParse({ ...request.query, ...words });

@@ -1,3 +1,4 @@
+import { isBusy } from '../store/openStore.ts';
 import type { ErrorRequestHandler, Response } from 'express';
 
 /** An expected refusal: status, stable code, and a sentence that says what to do. */
@@ -53,6 +54,17 @@ export function problemHandler(log: (line: string) => void): ErrorRequestHandler
     const status = (error as { status?: number }).status;
     if (status !== undefined && status >= 400 && status < 500) {
       sendProblem(response, new Problem(status, 'bad_request', (error as Error).message));
+      return;
+    }
+    if (isBusy(error)) {
+      sendProblem(
+        response,
+        new Problem(
+          503,
+          'busy',
+          'Another program is writing the records. Nothing of this change was kept: try again when it is done.',
+        ),
+      );
       return;
     }
     const number = `E${Date.now().toString(36)}`;

@@ -10,6 +10,8 @@ export interface WatchOptions {
   readonly today: () => string;
   /** what a corrected version of an earlier file does; left out: it is refused with its differences */
   readonly corrected?: 'replace' | 'add';
+  /** waits until the store can be had for an intake, and keeps it until that is done */
+  readonly during: <T>(work: () => Promise<T>) => Promise<T>;
   /** writes one line */
   readonly say: (line: string) => void;
   /** how often the folder is looked at */
@@ -95,7 +97,7 @@ export class WatchFolder {
     const path = join(this.options.folder, name);
     let report: IntakeReport;
     try {
-      report = await this.read(name, path);
+      report = await this.options.during(() => this.read(name, path));
     } catch (error) {
       // Not the file's fault: it stays, and is tried again once it has settled anew.
       this.seen.delete(name);

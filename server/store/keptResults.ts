@@ -1,5 +1,5 @@
 import { isMainThread } from 'node:worker_threads';
-import { busyMs, type Store } from './openStore.ts';
+import { isBusy, withoutWaiting, type Store } from './openStore.ts';
 
 /** Kept of each kind, about three changes back; the kind is what stands before the key's first bar. */
 const kept = 24;
@@ -32,21 +32,17 @@ export function findFormerResult(
   };
 }
 
-const isBusy = (error: unknown): boolean =>
-  String((error as { code?: unknown }).code).startsWith('SQLITE_BUSY');
-
 /**
  * Keeps a result under its key; the newest few of its kind stay. While another connection writes, such as an intake, it is
  * not kept and worked out again; the main thread does not wait for it, since the intake may run on that thread.
  */
 export function keepResult(store: Store, key: string, body: string, at: string): void {
-  if (isMainThread) store.sqlite.pragma('busy_timeout = 0');
+  const write = (): void => writeResult(store, key, body, at);
   try {
-    writeResult(store, key, body, at);
+    if (isMainThread) withoutWaiting(store, write);
+    else write();
   } catch (error) {
     if (!isBusy(error)) throw error;
-  } finally {
-    if (isMainThread) store.sqlite.pragma(`busy_timeout = ${busyMs}`);
   }
 }
 

@@ -32,6 +32,32 @@ export const busyMs = 10_000;
 /** A store that cannot be opened; the message says what to do. */
 export class StoreError extends Error {}
 
+/** Whether an error says that another connection writes. */
+export const isBusy = (error: unknown): boolean =>
+  String((error as { code?: unknown } | null)?.code).startsWith('SQLITE_BUSY');
+
+/** Does something without waiting for another connection that writes. */
+export function withoutWaiting<T>({ sqlite }: Store, work: () => T): T {
+  sqlite.pragma('busy_timeout = 0');
+  try {
+    return work();
+  } finally {
+    sqlite.pragma(`busy_timeout = ${busyMs}`);
+  }
+}
+
+/** Whether the store can be written right now: no other connection does. */
+export function canWrite(store: Store): boolean {
+  if (store.sqlite.inTransaction) return false;
+  try {
+    withoutWaiting(store, () => store.sqlite.exec('BEGIN IMMEDIATE; ROLLBACK'));
+    return true;
+  } catch (error) {
+    if (isBusy(error)) return false;
+    throw error;
+  }
+}
+
 const fromText = (text: string): Migration => ({
   up: async (db) => {
     for (const statement of text.split(';\n'))
