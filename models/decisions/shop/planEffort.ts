@@ -30,6 +30,27 @@ export interface WindowRules {
   readonly gapShare: number;
   /** a plan is polished with places whose regret is below this share of the gap */
   readonly polishShare: number;
+  readonly roll: RollRules;
+}
+
+/** How a plan is made anew from its first day on, where room is too dear for windows alone. */
+export interface RollRules {
+  /** only at sites with at most so many lanes a day, on average */
+  readonly mostLanes: number;
+  /** most places in a window */
+  readonly mostPlaces: number;
+  /** of regret below this share of the gap */
+  readonly regretShare: number;
+  /** share of a window's days that is settled before it moves on */
+  readonly keptShare: number;
+  /** a window this near to its bound is good enough, cents */
+  readonly gapCents: number;
+  /** most steps of the simplex method for a window */
+  readonly windowSteps: number;
+  /** steps for all windows of a site, as a multiple of those for a plan's windows */
+  readonly times: number;
+  /** most places in a window of the bound afterwards */
+  readonly boundPlaces: number;
 }
 
 /** How plans are searched; each value stands in the catalog. */
@@ -95,6 +116,16 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       mostLaneCents: value('window_lane_cents'),
       gapShare: value('window_gap_share'),
       polishShare: value('window_polish_share'),
+      roll: {
+        mostLanes: value('roll_lanes'),
+        mostPlaces: value('roll_places'),
+        regretShare: value('roll_regret_share'),
+        keptShare: value('roll_kept_share'),
+        gapCents: value('roll_gap_cents'),
+        windowSteps: value('roll_window_steps'),
+        times: value('roll_times'),
+        boundPlaces: value('roll_bound_places'),
+      },
     },
   };
 }

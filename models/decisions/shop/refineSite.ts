@@ -6,7 +6,8 @@ import type { WindowRules } from './planEffort.ts';
 import { placeRegrets, type PlaceRegrets, type VisitPlace } from './placeRegrets.ts';
 import { polishWindow } from './polishWindows.ts';
 import type { SiteProblem } from './siteProblem.ts';
-import type { SiteState } from './siteState.ts';
+import { rollPlan } from './rollPlan.ts';
+import { removeGroup, restoreGroup, type SiteState } from './siteState.ts';
 import type { VisitPairs } from './visitPairs.ts';
 import type { VisitPrices } from './visitPrices.ts';
 import { cheapestSplit } from './visitSplits.ts';
@@ -35,29 +36,65 @@ export function refineSite(
   rules: WindowRules,
   steps: number,
 ): number {
-  const planCents = () => state.groupCents.reduce((sum, cents) => sum + cents, 0);
+  const planCents = () => totalCents(state);
   if (planCents() <= boundCents) return boundCents;
-  const packing = packer(visitCents, wholeRoom(state.problem, pairs), false);
-  if (packing.worth > rules.mostLaneCents * state.problem.table.lanes.length) return boundCents;
+  const { problem } = state;
+  const packing = packer(visitCents, wholeRoom(problem, pairs), false);
+  const { lanes, days } = problem.table;
+  const dear = packing.worth > rules.mostLaneCents * lanes.length;
+  if (dear && lanes.length > rules.roll.mostLanes * days.length) return boundCents;
   // the bound of these very prices, which may be lower than the best on the way to them
-  const slack = planCents() - pricesBound(state.problem, packing, visitCents);
-  const regrets = placeRegrets(state.problem, pairs, visitCents, slack);
+  const slack = planCents() - pricesBound(problem, packing, visitCents);
+  const regrets = placeRegrets(problem, pairs, visitCents, slack);
   const { nodes } = rules;
   const budget = { steps };
   // other cuts the second time, so that no day is always a window's last
-  for (const size of [polishSize, 1.5 * polishSize])
-    polish(state, solver, regrets, rules.polishShare * slack, size * rules.mostPlaces, {
-      nodes,
-      budget,
-      gapCents: 0.5,
-    });
+  if (dear) {
+    const rolled = rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps);
+    if (totalCents(rolled) < planCents()) takeOver(state, rolled);
+  } else
+    for (const size of [polishSize, 1.5 * polishSize])
+      polish(state, solver, regrets, rules.polishShare * slack, size * rules.mostPlaces, {
+        nodes,
+        budget,
+        gapCents: 0.5,
+      });
   const plan = planCents();
   const target = rules.gapShare * (plan - idealCents);
   const left = plan - regrets.boundCents - target;
   if (left <= 0) return boundCents;
   const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= left) };
   const effort = { nodes, budget: { steps }, gapCents: target / 4 };
-  return Math.max(boundCents, windowBound(state, solver, near, visitCents, left, rules.mostPlaces, effort));
+  return Math.max(
+    boundCents,
+    windowBound(
+      state,
+      solver,
+      near,
+      visitCents,
+      left,
+      dear ? rules.roll.boundPlaces : rules.mostPlaces,
+      effort,
+    ),
+  );
+}
+
+function totalCents({ groupCents }: SiteState): number {
+  return groupCents.reduce((sum, cents) => sum + cents, 0);
+}
+
+/** Makes the state the other plan. */
+function takeOver(state: SiteState, { chosen, place, groupCents }: SiteState): void {
+  for (let group = 0; group < chosen.length; group++) removeGroup(state, group);
+  chosen.forEach((visits, group) =>
+    restoreGroup(
+      state,
+      group,
+      visits,
+      visits.map((b) => place[b]),
+      groupCents[group],
+    ),
+  );
 }
 
 /** What no plan undercuts by these prices: the cheapest splits less what the packed lanes are worth, cents. */
