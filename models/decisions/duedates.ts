@@ -46,6 +46,7 @@ const farDays = 3650;
 const nearDays = 0.01;
 const weeks = 13;
 const { nodes, weights } = gaussLegendre(16);
+const rootTwoPi = Math.sqrt(2 * Math.PI);
 
 /**
  * Due date of the first of several limits. The limit of clock i is log-normal about used + remaining, use per day is
@@ -156,41 +157,37 @@ function bends(clocks: readonly DueClock[], days: number): number[] {
   return edges.filter((edge) => edge >= -6 && edge <= 6).sort((a, b) => a - b);
 }
 
+/** Probability that some clock has reached its limit by then: what is left of 1 after the chance that none has. */
 function chanceDueWithin(clocks: readonly DueClock[], days: number): number {
   if (clocks.length === 0) return 0;
   const spread = days !== 0 && clocks.some((clock) => clock.perDayLogSd > 0);
-  if (!spread) return 1 - chanceNotYet(clocks, days, 0);
-  const edges = bends(clocks, days);
+  const edges = spread ? bends(clocks, days) : [0, 0];
   let notYet = 0;
   for (let i = 1; i < edges.length; i++) {
     const half = (edges[i]! - edges[i - 1]!) / 2;
-    if (half < 5e-13) continue;
+    if (spread && half < 5e-13) continue;
     const middle = edges[i - 1]! + half;
-    for (let k = 0; k < nodes.length; k++) {
+    for (let k = 0; k < (spread ? nodes.length : 1); k++) {
       const z = middle + half * nodes[k]!;
-      notYet += half * weights[k]! * Math.exp((-z * z) / 2) * chanceNotYet(clocks, days, z);
+      let chance = spread ? (half * weights[k]! * Math.exp((-z * z) / 2)) / rootTwoPi : 1;
+      // chance that no clock has reached its limit, given the common use factor; written out, since it is asked a lot
+      for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
+        const level = used + perDay * (perDayLogSd === 0 ? 1 : Math.exp(perDayLogSd * z)) * days;
+        const limit = used + remaining;
+        if (limit <= 0) chance *= days >= 0 ? 0 : 1;
+        else if (level <= 0) continue;
+        else if (limitLogSd === 0) chance *= level >= limit ? 0 : 1;
+        else {
+          const beyond = Math.log(level / limit) / limitLogSd;
+          // further out the chance is 1 to the last digit
+          if (beyond > -8.3) chance *= 1 - normalCdf(beyond);
+        }
+        if (chance === 0) break;
+      }
+      notYet += chance;
     }
   }
-  return Math.min(1, Math.max(0, 1 - notYet / Math.sqrt(2 * Math.PI)));
-}
-
-/** Probability that no clock has reached its limit by then, given the common use factor. */
-function chanceNotYet(clocks: readonly DueClock[], days: number, z: number): number {
-  let notYet = 1;
-  for (const { used, remaining, limitLogSd, perDay, perDayLogSd } of clocks) {
-    const level = used + perDay * (perDayLogSd === 0 ? 1 : Math.exp(perDayLogSd * z)) * days;
-    const limit = used + remaining;
-    if (limit <= 0) notYet *= days >= 0 ? 0 : 1;
-    else if (level <= 0) continue;
-    else if (limitLogSd === 0) notYet *= level >= limit ? 0 : 1;
-    else {
-      const beyond = Math.log(level / limit) / limitLogSd;
-      // further out the chance is 1 to the last digit
-      if (beyond > -8.3) notYet *= 1 - normalCdf(beyond);
-    }
-    if (notYet === 0) return 0;
-  }
-  return notYet;
+  return Math.min(1, Math.max(0, 1 - notYet));
 }
 
 /** Share of the chance reached by a day, counted from the as-of day. */
