@@ -170,6 +170,7 @@ function plainAmounts(folded: string): string {
       .replace(/\b(\d+) and a half (?=(?:quart|lit|gal))/g, '$1.5 ')
       .replace(/\b(\d)-(?=\d\/\d\s*(?:q|l|gal|pint))/g, '$1 ')
       .replace(/\((\d{1,2})\)\s*(?=\d+\s*ml\b)/g, '$1 x ')
+      .replace(/(^|[,;.:-]\s*)(?=(?:qt|quart|litre|liter) (?:of )?(?:\d{1,2}\s?w|oil\b))/g, '$11 ')
       .replace(/\bwith (?=(?:quart|litre|liter|gallon)\b)/g, 'with 1 ')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
       .replace(

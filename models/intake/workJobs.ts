@@ -150,7 +150,8 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     /^(timing_set|tensioner_guides|phaser|bare_timing) /.test(name),
   );
   const mentionsVariableTiming =
-    mentionsTiming || named.some((name) => /^(timing_check vvt|timing_check vct|screen )/.test(name));
+    mentionsTiming ||
+    named.some((name) => /^(timing_check vvt|timing_check vct|screen |cam_sensor )/.test(name));
   const mentionsSolenoid = named.some((name) => name.startsWith('oil_control_solenoid '));
   const isOilAndFilter =
     named.some((name) => name.startsWith('filter') || name.startsWith('bare_filter')) ||

@@ -36,7 +36,8 @@ const drive: ReadonlySet<string> = new Set([
   'phaser',
   'belt',
 ]);
-const sawWord = /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch/;
+const sawWord =
+  /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch|broke|worn|approv/;
 
 /** "Chain stretched, quoted": what was found worn was looked at. */
 export const isFoundWorn = (parts: readonly Part[], segments: readonly Segment[]) =>

@@ -57,7 +57,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bch'?g?'d\b/g, ' changed '],
   // Times of day: "3 PM" is no inspection.
   [
-    /\b\d{1,2}:\d{2}(?:\s?(?:[ap]m\b|[ap]\.m\.))?|\b\d{1,2}\s?(?:am\b|a\.m\.)|(?<!\b(?:level|class|type|no|k)\s)\b\d{1,2}\s?(?:pm\b|p\.m\.)(?!\s*[-#]?\s*[abc1-3]\b|\s+(?:w|s(?:erv|vc)|insp))/g,
+    /\b\d{1,2}:\d{2}(?:\s?(?:[ap]m\b|[ap]\.m\.))?|\b\d{1,2}\s?(?:am\b|a\.m\.)|(?<!\b(?:level|lvl|lv|class|type|no|k)\s)\b\d{1,2}\s?(?:pm\b|p\.m\.)(?!\s*[-#]?\s*[abc1-3]\b|\s+(?:w|s(?:erv|vc)|insp))/g,
     ' ',
   ],
   [/\b(?:nothing|none|no oil|not) (?:was )?added\b|\badded (?:nothing|none)\b/g, ' , checked oil level , '],
@@ -65,14 +65,6 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\b\d{1,2}\/\d{1,2}(?:\/\d{2,4})?\b/g, ' '],
   [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],
   [/\b(?:but|aber|pero|mais|maar|ale)\b/g, ' , '],
-  // A parts list puts the family first: "sensor, crank", "belt (timing)".
-  [
-    /\bs(?:ens(?:or|r)?s?|nsrs?)\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
-    ' $1 sensor ',
-  ],
-  [/\bsol(?:enoid)?s?\s*[,(:]\s*(vvt|vct|oil control|cam)\b\)?/g, ' $1 solenoid '],
-  [/\b(chain|belt)s?\s*[,(:]\s*timing\b\)?/g, ' timing $1 '],
-  [/\bvalve\s*[,(:]\s*(pcv|ocv)\b\)?/g, ' $1 valve '],
   // "Camshaft position and crankshaft position sensors", "sensors both (cam, crank)".
   [
     /\bcam(?:shaft)?(?: pos(?:ition|n)?\.?)?\s*(?:and|&|\+|\/|,)\s*crank(?:shaft)?(?: pos(?:ition|n)?\.?)?\s+sens?(?:or|r)?s?\b/g,
@@ -86,6 +78,17 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
     /\b(?:(?:engine )?(?:timing|position)\s+)?sensors?\s*(?:both\s*)?[(:,]?\s*cam(?:shaft)?\s*(?:,|\/|and|&|\+)\s*crank(?:shaft)?\b\)?/g,
     ' cam sensor and crank sensor ',
   ],
+  // A parts list puts the family first: "sensor, crank", "belt (timing)".
+  [
+    /\bs(?:ens(?:or|r)?s?|nsrs?)\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
+    ' $1 sensor ',
+  ],
+  [
+    /\bsol(?:enoid)?s?\s*[,(:]\s*(vvt|vct|oil control|cam)\b(?!\s*(?:sen|snsr|phas|gear|chain|adj|pos))\)?/g,
+    ' $1 solenoid ',
+  ],
+  [/\b(chain|belt)s?\s*[,(:]\s*timing\b\)?/g, ' timing $1 '],
+  [/\bvalve\s*[,(:]\s*(pcv|ocv)\b\)?/g, ' $1 valve '],
   // "LF" among jobs is the lube oil filter, before a thing the left front.
   [
     /(^|[,;:+&]|\b(?:new|and|an?|both|[1-4]|x[1-4]|rplcd?|replaced))\s*lf\b(?=\s*(?:[,.;+&]|and\b|along\b|rplc|repl|chg|$))/g,
@@ -97,6 +100,9 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
     ' , ',
   ],
   [/\b(?:svc|service|oil) due (?:lt|light|msg|message|lamp|indicator)\b/g, ' , '],
+  [/\bdue (?=(?:leak|leaks|leaking|noise|rattle|crack|cracks|wear|age|stalling|low)\b)/g, ' due to '],
+  [/\boil press(?:ure)? (?:is |was |at )?(?=\d{2}\b)/g, ' oil pressure reading '],
+  [/^\s*plan (?=oil|lof|lube|to\b)/g, ' due '],
   [/\bi\.\s?o\.(?=\s|$)/g, ' io '],
   [/\bcps\s*\(?(crank|cam)\b\)?/g, ' $1 sensor '],
   [/\bhr\s?mtr\b/g, ' hour meter '],

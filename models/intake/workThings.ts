@@ -71,6 +71,15 @@ const otherEngine =
 
 export const is = (segment: Segment, sign: string) => segment.parts.some((part) => part.sign.is === sign);
 
+const whyWord = /^(due to|because|because of|reason|cause|caused by|wegen)$/;
+
+/** It is said to be worn, other than as the reason of what was done: "phasers due to rattle". */
+const isWorn = ({ parts }: Segment) =>
+  parts.some(
+    ({ sign }, at) =>
+      sign.is === 'symptom' && !parts.slice(Math.max(0, at - 3), at).some(({ text }) => whyWord.test(text)),
+  );
+
 /** The job that a thing under an action tells of; null for none of ours. */
 export function thingJob(
   thing: string,
@@ -83,7 +92,7 @@ export function thingJob(
   const job = (work: WorkKind, factor: number): Job => ({ work, sure: sure * factor, segment });
   if (done.action === 'inspect') {
     // An engine under inspection beside other things only says where they are.
-    return thing === 'engine' && (segment.hasForeign || segment.entries.length > 1)
+    return thing === 'engine' && (segment.hasForeign || segment.entries.length > 1 || done.inherited)
       ? null
       : job('inspection', thing === 'meter' || thing === 'engine' ? 0.7 : 0.9);
   }
@@ -108,6 +117,8 @@ export function thingJob(
     const isFilled =
       segment.actions.length > 0 && segment.actions.every(({ text }) => /fill|drain/.test(text));
     if (thing === 'engine' && isFilled) return null;
+    // "Swapped engine, odo 142,880": a reading.
+    if (thing === 'meter' && done.inherited && is(segment, 'number') && !is(segment, 'symptom')) return null;
     if (thing === 'engine' && isAlone && done.action === null && otherEngine.test(entry.part.text))
       return is(segment, 'symptom') ? null : job('engine', 0.8);
     return done.action === 'renew' && isAlone && found !== undefined ? job(found[0], found[1]) : null;
@@ -139,7 +150,7 @@ export function thingJob(
       return own !== null && thing !== 'filter' ? job(own, 0.5) : null;
     default:
       // What is only said to be worn or noisy was not renewed yet.
-      if (is(segment, 'symptom')) return null;
+      if (isWorn(segment)) return null;
       if (thing !== 'oil') return own === null ? null : job(own, 0.86);
       if (around.isOilAndFilter) return job('oil_change', 0.9);
       if (around.amount === null) return null;

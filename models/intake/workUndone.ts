@@ -45,6 +45,10 @@ const isDoneOnly = (clause: readonly Segment[]) => {
   return said.some(tells) && said.every((part) => tells(part) || saysNothing.has(part.sign.is));
 };
 
+/** "Overhead not due": a word that is not known stands before it, of which it speaks. */
+const hasOwnSubject = (places: readonly { readonly part: Part; readonly at: number }[], at: number) =>
+  places.some((place) => place.at < at && place.part.sign.is === 'unknown' && place.part.text.length > 3);
+
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
   clause?.some(({ actions }) => actions.some(({ action }) => action === wanted)) === true;
 
@@ -57,9 +61,31 @@ const endsList = /^[.;|\n!?]$/;
 function dropListed(parts: readonly Part[], segments: readonly Segment[]): void {
   const all = segments.flatMap(({ entries }) => entries);
   parts.forEach(({ sign }, at) => {
-    if ((sign.is !== 'refused' && sign.is !== 'undone') || parts[at + 1]?.text !== ':') return;
+    const mark = parts[at + 1]?.text ?? '';
+    if ((sign.is !== 'refused' && sign.is !== 'undone') || (mark !== ':' && mark !== '(')) return;
     let end = at + 2;
-    while (end < parts.length && !endsList.test(parts[end]?.text ?? '') && parts[end]?.text !== ':') end += 1;
+    const isOpen = (text: string) => (mark === '(' ? text !== ')' : !endsList.test(text) && text !== ':');
+    while (end < parts.length && isOpen(parts[end]?.text ?? '')) end += 1;
+    for (const entry of all) if (entry.at > at && entry.at < end) entry.dropped ??= 'undone';
+  });
+}
+
+const asks = /^(recommend|quote|declin|advis|suggest|need|request|refus)/;
+
+/** "Recommend LOF, PCV, thermostat. All declined": what opens a sentence speaks of the bare list behind it. */
+function dropAsked(parts: readonly Part[], segments: readonly Segment[]): void {
+  const all = segments.flatMap(({ entries }) => entries);
+  parts.forEach(({ sign, text }, at) => {
+    if ((sign.is !== 'refused' && sign.is !== 'undone') || !asks.test(text)) return;
+    const before = parts[at - 1];
+    if (before !== undefined && !endsList.test(before.text)) return;
+    let end = at + 1;
+    while (end < parts.length && !endsList.test(parts[end]?.text ?? '')) end += 1;
+    const list = parts.slice(at + 1, end);
+    if (
+      list.some(({ sign: { is } }) => is === 'action' || is === 'fine' || is === 'undone' || is === 'refused')
+    )
+      return;
     for (const entry of all) if (entry.at > at && entry.at < end) entry.dropped ??= 'undone';
   });
 }
@@ -68,6 +94,7 @@ function dropListed(parts: readonly Part[], segments: readonly Segment[]): void 
 export function dropUndone(parts: readonly Part[], segments: readonly Segment[]): void {
   const clauses = clausesOf(segments);
   dropListed(parts, segments);
+  dropAsked(parts, segments);
   clauses.forEach((clause, clauseAt) => {
     const all = clause.flatMap(({ entries }) => entries);
     const places = clause.flatMap((segment) =>
@@ -120,7 +147,7 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
       // "Chain inspected; replacement declined": the look was had.
       else if (
-        (is === 'refused' || isBare) &&
+        (is === 'refused' || (isBare && !(/^(not|due|ok)\b/.test(part.text) && hasOwnSubject(places, at)))) &&
         !(
           (hasAction(clause, 'renew') || isLeft.test(part.text)) &&
           hasAction(clauses[clauseAt - 1], 'inspect')
