@@ -37,7 +37,7 @@ describe('two units worked by hand', () => {
     expect(await page.getByText('1 renewal for').textContent()).toContain(
       '1 renewal for US$772.35. Of this parts US$412.35 and labour US$360; downtime of the work, beside it, about US$200.',
     );
-    await page.getByText(/what must be done is \D*0\.01 above the limits/).waitFor();
+    await page.getByText(/What must be done is \D*0\.01 above the limits/).waitFor();
     await page.getByText('P2: on the list of units to leave alone').waitFor();
     await page.goto(`${own.address}/money?amount=1398.15&months=12&mustDo=P1,P2`);
     await page.getByText('2 renewals for').waitFor();

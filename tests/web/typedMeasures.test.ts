@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { intervalToSet } from '../../web/format/measures.ts';
 import { emptyForm, symptomInputs } from '../../models/assessment/symptomForm.ts';
 import {
   isOil,
@@ -70,4 +71,12 @@ test('signs of the desk without a unit are psi, °F and quarts there; a unit tha
     'kPa',
     '°',
   ]);
+});
+
+test('an interval to set is whole hundreds of the reader and never beyond the advised one', () => {
+  // by hand with 1 mi = 1.609344 km: 7834 km = 4867.8 mi, 8046.72 km = 5000 mi
+  expect(intervalToSet(7834, 'us')).toBe(4800);
+  expect(intervalToSet(7834, 'metric')).toBe(7800);
+  expect(intervalToSet(8046.72, 'us')).toBe(5000);
+  expect(intervalToSet(8000, 'metric')).toBe(8000);
 });

@@ -18,7 +18,10 @@ const seen = ({ observedLow, observedHigh, units }: Fifth) => ({
 export function calibrationPlot(fifths: readonly Fifth[]) {
   return (theme: Theme): ChartConfiguration<'scatter'> => {
     const size = 12 * theme.scale;
-    const top = Math.max(5, ...fifths.map((part) => Math.max(100 * part.chanceHigh, seen(part).high)));
+    const most = Math.max(5, ...fifths.map((part) => Math.max(100 * part.chanceHigh, seen(part).high)));
+    // the axis ends on a mark, so that its last two do not run into each other
+    const step = most > 50 ? 20 : most > 20 ? 10 : most > 10 ? 5 : 2;
+    const top = Math.min(100, step * Math.ceil(most / step));
     const boxes = fifths.map((part) => ({
       type: 'box' as const,
       xMin: 100 * part.chanceLow,
@@ -31,11 +34,11 @@ export function calibrationPlot(fifths: readonly Fifth[]) {
     }));
     const axis = (text: string) => ({
       min: 0,
-      max: Math.ceil(top),
+      max: top,
       grid: { color: theme.line },
       border: { color: theme.line },
       title: { display: true, text, color: theme.muted, font: { size } },
-      ticks: { color: theme.ink, font: { size }, maxTicksLimit: 6 },
+      ticks: { color: theme.ink, font: { size }, stepSize: step },
     });
     return {
       type: 'scatter',
@@ -65,8 +68,8 @@ export function calibrationPlot(fifths: readonly Fifth[]) {
                 type: 'line',
                 xMin: 0,
                 yMin: 0,
-                xMax: Math.ceil(top),
-                yMax: Math.ceil(top),
+                xMax: top,
+                yMax: top,
                 borderColor: theme.muted,
                 borderWidth: 1,
                 borderDash: [6, 4],

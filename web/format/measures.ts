@@ -54,6 +54,11 @@ function toStep(value: number, step: number): string {
   return plain(step * Math.round(value / step));
 }
 
+/** An interval to set, down to whole hundreds of the reader's unit: never beyond what was advised. */
+export function intervalToSet(km: number, measures: Measures): number {
+  return 100 * Math.floor((measures === 'us' ? km / kmPerMile : km) / 100 + 1e-9);
+}
+
 /** What the odometer will show, "181,900 km". */
 export function odometerAt(km: number | null, measures: Measures): string {
   if (km === null) return 'not known';

@@ -30,6 +30,14 @@ export function limitName(limit: string | null): string {
   return limitWords[limit as GoverningLimit] ?? limit.replaceAll('_', ' ');
 }
 
+/** Words as a sentence begins. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** A duty group within a sentence; units without one are a group of their own. */
+export function dutyGroup(duty: string): string {
+  return duty === 'not recorded' ? 'units whose duty is not recorded' : duty;
+}
+
 /** "1 unit", "12 units". */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${new Intl.NumberFormat().format(count)} ${count === 1 ? one : many}`;

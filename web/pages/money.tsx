@@ -17,7 +17,7 @@ import { MoneyLeftAlone, MoneyLines } from '../parts/moneyLines.tsx';
 import { MoneyPolicy } from '../parts/moneyPolicy.tsx';
 import { MoneySpend } from '../parts/moneySpend.tsx';
 import { MoneyStatement } from '../parts/moneyStatement.tsx';
-import { Loading, Notice } from '../parts/notice.tsx';
+import { Loading, Notice, toIntake } from '../parts/notice.tsx';
 import { PageTerms } from '../parts/term.tsx';
 import { useBudget } from '../parts/useBudget.ts';
 import '../styles/money.css';
@@ -132,7 +132,8 @@ export function MoneyPage() {
             (data.units === 0 ? (
               <Notice
                 kind="hint"
-                words="There are no units yet, so there is nothing to plan for. Bring your records in on the page Intake."
+                words="There are no units yet, so there is nothing to plan for. Bring your records in."
+                to={toIntake}
               />
             ) : (
               <MoneyStatement data={data} />

@@ -8,7 +8,7 @@ import { distance, plain } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { counted } from '../format/words.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
-import { Loading, Notice } from '../parts/notice.tsx';
+import { Loading, Notice, toIntake } from '../parts/notice.tsx';
 import { levelWords } from '../parts/sampleList.tsx';
 import { SampleLimits } from '../parts/sampleLimits.tsx';
 import { PageTerms } from '../parts/term.tsx';
@@ -103,7 +103,7 @@ export function SamplesPage() {
         ) : data === null ? (
           <Loading what="the samples" />
         ) : (
-          <Notice kind="hint" words="There are no oil samples yet. Bring them in on the page Intake." />
+          <Notice kind="hint" words="There are no oil samples yet. Bring them in." to={toIntake} />
         )}
       </main>
     );

@@ -1,6 +1,10 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Settings } from '../../models/schema/settings.ts';
 import { RequestError, write } from '../api.ts';
+import { oneIn } from '../format/chance.ts';
+import { kmPerMile } from '../format/measures.ts';
+import { distanceUnit, typedKm } from '../format/typedMeasures.ts';
+import { typedSince } from '../parts/drafts.ts';
 import { useFleetState } from '../parts/fleetState.tsx';
 import { Loading, Notice } from '../parts/notice.tsx';
 
@@ -9,7 +13,7 @@ const numbers: readonly [keyof Settings, string, string, number, number, number]
   ['bookWithinDays', '“Book now” when due within', 'days', 0, 90, 1],
   ['bookFailureProbability', '“Book now” from a chance of failure of', '0 to 1', 0, 1, 0.01],
   ['bookWeeksOfCapacity', "“Book now” at most this many weeks of the site's room", 'weeks', 0, 52, 0.5],
-  ['bookPastChance', 'past the limit for certain from a chance of', '0 to 1', 0, 1, 0.05],
+  ['bookPastChance', '“Book now” whatever the room, past the limit with a chance of', '0 to 1', 0, 1, 0.05],
   ['planWithinWeeks', '“Plan in” when due within', 'weeks', 1, 52, 1],
   ['planFailureProbability', '“Plan in” from a chance of failure of', '0 to 1', 0, 1, 0.01],
   ['watchFailureProbability', '“Watch” from a chance of failure of', '0 to 1', 0, 1, 0.01],
@@ -23,15 +27,43 @@ const numbers: readonly [keyof Settings, string, string, number, number, number]
     1,
     0.01,
   ],
-  [
-    'idleEquivalentKm',
-    'Distance that one idle hour stands for (40 to 53 is common practice)',
-    'km',
-    10,
-    100,
-    1,
-  ],
 ];
+
+const chances: readonly (keyof Settings)[] = [
+  'bookFailureProbability',
+  'bookPastChance',
+  'planFailureProbability',
+  'watchFailureProbability',
+];
+
+const asFrequency = (chance: number): string => (chance > 0 && chance < 1 ? `; ${oneIn(chance)}` : '');
+
+interface IdleProps {
+  readonly km: number;
+  readonly measures: Settings['measures'];
+  readonly change: (km: number) => void;
+}
+
+/** What an idle hour counts for, typed in the unit of distance that is chosen above. */
+function IdleDistance({ km, measures, change }: IdleProps) {
+  const usual = measures === 'us' ? '25 to 33' : '40 to 53';
+  const perUnit = measures === 'us' ? kmPerMile : 1;
+  const inUnit = (value: number): number => Number((value / perUnit).toFixed(1));
+  return (
+    <label>
+      Distance that one idle hour stands for ({usual} is common practice) ({distanceUnit(measures)})
+      <input
+        type="number"
+        min={Math.ceil(inUnit(10))}
+        max={Math.floor(inUnit(100))}
+        step="any"
+        required
+        value={inUnit(km)}
+        onChange={(event) => change(typedKm(event.currentTarget.valueAsNumber, measures))}
+      />
+    </label>
+  );
+}
 
 /** Codes of ISO 4217 that the browser knows, with the one in use. */
 function currencies(used: string): readonly string[] {
@@ -47,6 +79,7 @@ export function SettingsPage() {
   // what was saved stands until the state has been read again
   const [kept, setKept] = useState<Settings | null>(null);
   const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
+  const [saving, setSaving] = useState(false);
   useEffect(() => {
     document.title = 'Settings · Sumpwise';
   }, []);
@@ -62,10 +95,12 @@ export function SettingsPage() {
   const shown: Settings = { ...saved, ...draft };
   const save = (event: Event): void => {
     event.preventDefault();
+    setSaving(true);
+    setOutcome(null);
     write<'saveSettings'>('/api/settings', draft, 'PUT')
       .then((settings) => {
         setKept(settings);
-        setDraft({});
+        setDraft((now) => typedSince(now, draft));
         setOutcome({ kind: 'done', words: 'Saved. Calls and dates follow these rules from now on.' });
         state.again();
       })
@@ -74,7 +109,8 @@ export function SettingsPage() {
           kind: 'fault',
           words: reason instanceof RequestError ? reason.message : String(reason),
         }),
-      );
+      )
+      .finally(() => setSaving(false));
   };
   return (
     <main id="page">
@@ -89,8 +125,8 @@ export function SettingsPage() {
               setDraft({ ...draft, measures: event.currentTarget.value as Settings['measures'] })
             }
           >
-            <option value="metric">kilometres, litres, °C</option>
-            <option value="us">miles, quarts, °F</option>
+            <option value="metric">kilometres, litres, °C, kPa</option>
+            <option value="us">miles, quarts, °F, psi</option>
           </select>
         </label>
         <label>
@@ -125,7 +161,10 @@ export function SettingsPage() {
         </p>
         {numbers.map(([name, title, unit, low, high, step]) => (
           <label key={name}>
-            {title} ({unit})
+            <span>
+              {title} ({unit}
+              {chances.includes(name) && asFrequency(Number(shown[name]))})
+            </span>
             <input
               type="number"
               min={low}
@@ -137,9 +176,15 @@ export function SettingsPage() {
             />
           </label>
         ))}
+        <IdleDistance
+          key={shown.measures}
+          km={shown.idleEquivalentKm}
+          measures={shown.measures}
+          change={(idleEquivalentKm) => setDraft({ ...draft, idleEquivalentKm })}
+        />
         <p>
-          <button type="submit" class="main" disabled={Object.keys(draft).length === 0}>
-            Save
+          <button type="submit" class="main" disabled={saving || Object.keys(draft).length === 0}>
+            {saving ? 'Saving …' : 'Save'}
           </button>{' '}
           {Object.keys(draft).length > 0 && (
             <button type="button" onClick={() => setDraft({})}>

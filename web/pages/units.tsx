@@ -6,7 +6,7 @@ import { date } from '../format/dates.ts';
 import { AttentionFilters, filterFrom, matches, type AttentionFilter } from '../parts/attentionFilters.tsx';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
 import { LineTable } from '../parts/lineTable.tsx';
-import { Loading, Notice } from '../parts/notice.tsx';
+import { Loading, Notice, toIntake } from '../parts/notice.tsx';
 import { ReadFault } from '../parts/readFault.tsx';
 import { Rollups } from '../parts/rollups.tsx';
 import { SavedViews } from '../parts/savedViews.tsx';
@@ -32,7 +32,7 @@ export function Units() {
           <ReadFault error={fleet.error} again={fleet.again} />
         )
       ) : fleet.data.units.length === 0 ? (
-        <Notice kind="hint" words="There are no units yet. Bring your records in on the page Intake." />
+        <Notice kind="hint" words="There are no units yet. Bring your records in." to={toIntake} />
       ) : (
         <UnitsOf fleet={fleet.data} />
       )}

@@ -9,7 +9,7 @@ import { rounded } from '../format/measures.ts';
 import { counted } from '../format/words.ts';
 import { CallMark } from '../parts/callMark.tsx';
 import { useFleetState } from '../parts/fleetState.tsx';
-import { Loading, Notice } from '../parts/notice.tsx';
+import { Loading, Notice, toIntake } from '../parts/notice.tsx';
 import { useRead } from '../parts/useRead.ts';
 
 /** The fleet's wear in one picture: sludge against chain elongation, size by the chance of failure, shape by call. */
@@ -100,7 +100,8 @@ export function WearMapPage() {
       {mapped.length === 0 ? (
         <Notice
           kind="hint"
-          words="No unit can be placed yet. Bring in engine families and service history on Intake."
+          words="No unit can be placed yet. Bring in engine families and service history."
+          to={toIntake}
         />
       ) : (
         <>

@@ -125,6 +125,7 @@ const groups: readonly (readonly [LeftUnit['why'], string])[] = [
 export function MoneyLeftAlone({ data }: { readonly data: BudgetDocument }) {
   return (
     <>
+      {data.leftAlone.length === 0 && <p>No unit: each has work in the list above.</p>}
       {groups.map(([why, words]) => {
         const units = data.leftAlone.filter((unit) => unit.why === why);
         return units.length === 0 ? null : (

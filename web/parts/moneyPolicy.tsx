@@ -3,11 +3,11 @@ import { useMemo, useState } from 'preact/hooks';
 import type { PolicyDocument } from '../../models/schema/policyDocument.ts';
 import { ChartCanvas } from '../charts/chart.tsx';
 import { policyCurveChart } from '../charts/policyCurve.ts';
-import { distance, kmPerMile, plain } from '../format/measures.ts';
+import { distance, intervalToSet, kmPerMile, plain } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
 import { money, roundMoney } from '../format/money.ts';
 import { distanceUnit } from '../format/typedMeasures.ts';
-import { counted } from '../format/words.ts';
+import { counted, dutyGroup } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Loading, Notice } from './notice.tsx';
 import { PolicyAdoption } from './policyAdoption.tsx';
@@ -28,22 +28,29 @@ function DutyPolicy({ document, duty }: { readonly document: PolicyDocument; rea
   const per = (cents: number | null): string =>
     cents === null ? 'not known' : money(Math.round(cents * kmPerUnit), currency);
   const saving = policy.savingCentsPerYear;
+  const about = (km: number): string => distance(km, measures, true);
   return (
     <>
       <p>
-        <strong>{distance(policy.recommendedIntervalKm, measures)}</strong> is to be set for {policy.duty} (
-        {counted(policy.units, 'unit')}): the cheapest lies between{' '}
-        {distance(policy.bestIntervalRangeKm.low, measures)} and{' '}
-        {distance(policy.bestIntervalRangeKm.high, measures)}, about{' '}
-        {distance(policy.bestIntervalKm, measures)}; from {distance(policy.flatFromKm, measures)} to{' '}
-        {distance(policy.flatToKm, measures)} it hardly matters. Today{' '}
-        {distance(policy.currentIntervalKm, measures)}; the book allows{' '}
-        {distance(policy.bookIntervalKm, measures)}.
+        <strong>
+          {plain(intervalToSet(policy.recommendedIntervalKm, measures))} {distanceUnit(measures)}
+        </strong>{' '}
+        is to be set for {dutyGroup(policy.duty)} ({counted(policy.units, 'unit')}): the cheapest lies between{' '}
+        {about(policy.bestIntervalRangeKm.low)} and {about(policy.bestIntervalRangeKm.high)}, about{' '}
+        {about(policy.bestIntervalKm)}; from {about(policy.flatFromKm)} to {about(policy.flatToKm)} it hardly
+        matters.{' '}
+        {policy.currentIntervalKm === null
+          ? 'What is kept today is not on record'
+          : `Today ${about(policy.currentIntervalKm)}`}
+        ;{' '}
+        {policy.bookIntervalKm === null
+          ? "the book's interval is not on record."
+          : `the book allows ${distance(policy.bookIntervalKm, measures)}.`}
       </p>
       <ChartCanvas
         configure={configure}
         height={280}
-        summary={`Cost per ${thousand} of ${policy.duty} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
+        summary={`Cost per ${thousand} of ${dutyGroup(policy.duty)} against the drain interval; today ${per(policy.centsPer1000Km.current)}, cheapest ${per(policy.centsPer1000Km.best)}`}
       />
       <dl class="facts">
         <dt>Per {thousand}</dt>
@@ -105,7 +112,7 @@ export function MoneyPolicy() {
           >
             {data.duties.map((entry) => (
               <option key={entry.duty} value={entry.duty}>
-                {entry.duty}
+                {dutyGroup(entry.duty)}
               </option>
             ))}
           </select>

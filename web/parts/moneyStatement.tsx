@@ -1,6 +1,7 @@
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
 import { plain, rounded } from '../format/measures.ts';
 import { modelWords } from '../format/modelWords.ts';
+import { capital } from '../format/words.ts';
 import { inFutures, money, moneyRange, roundMoney } from '../format/money.ts';
 
 /** Failures as whole units where they are many enough to be. */
@@ -80,7 +81,7 @@ export function MoneyStatement({ data }: { readonly data: BudgetDocument }) {
       </dl>
       {data.notes.map((note) => (
         <p key={note} class="muted">
-          {modelWords(note)}.
+          {capital(modelWords(note))}.
         </p>
       ))}
     </>

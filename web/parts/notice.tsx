@@ -6,16 +6,27 @@ interface NoticeProps {
   readonly words: string;
   readonly action?: string;
   readonly onAction?: () => void;
+  /** where to go on */
+  readonly to?: { readonly href: string; readonly words: string };
 }
+
+/** Where records come in. */
+export const toIntake = { href: '/intake', words: 'To Intake' };
 
 const leads = { fault: 'Not done', hint: 'Next', done: 'Done', wait: 'At work' } as const;
 
 /** A sentence in place: what happened and what to do. */
-export function Notice({ kind, words, action, onAction }: NoticeProps) {
+export function Notice({ kind, words, action, onAction, to }: NoticeProps) {
   return (
     <div class={`notice notice-${kind}`} role={kind === 'fault' ? 'alert' : 'status'}>
       <p>
         <strong>{leads[kind]}.</strong> {words}
+        {to !== undefined && (
+          <>
+            {' '}
+            <a href={to.href}>{to.words}</a>
+          </>
+        )}
       </p>
       {action !== undefined && (
         <button type="button" onClick={onAction}>

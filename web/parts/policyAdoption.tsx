@@ -2,7 +2,8 @@ import { useState } from 'preact/hooks';
 import type { DutyPolicyShown } from '../../models/schema/policyDocument.ts';
 import { RequestError, write } from '../api.ts';
 import { date } from '../format/dates.ts';
-import { distance, kmPerMile } from '../format/measures.ts';
+import { distance, intervalToSet, kmPerMile } from '../format/measures.ts';
+import { dutyGroup } from '../format/words.ts';
 import { useFleetState, useSettings } from './fleetState.tsx';
 import { Notice } from './notice.tsx';
 import { PolicyTrial } from './policyTrial.tsx';
@@ -12,13 +13,14 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
   const { measures } = useSettings();
   const state = useFleetState();
   const perUnit = measures === 'us' ? kmPerMile : 1;
-  const [interval, setInterval] = useState(String(Math.floor(policy.recommendedIntervalKm / perUnit)));
+  const [interval, setInterval] = useState(String(intervalToSet(policy.recommendedIntervalKm, measures)));
   const [name, setName] = useState('');
   const [note, setNote] = useState('');
   const [failed, setFailed] = useState<string | null>(null);
   const [sending, setSending] = useState(false);
   const [triedKm, setTriedKm] = useState<number | null>(null);
   const { adopted, duty } = policy;
+  const group = dutyGroup(duty);
   const path = '/api/policy/adoptions';
   const send = async (): Promise<void> => {
     setSending(true);
@@ -44,8 +46,8 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
       {failed !== null && <Notice kind="fault" words={failed} />}
       <p>
         {adopted === null
-          ? `No interval is adopted for ${duty}. An adopted one caps the interval of its units, and their due dates follow; a unit with an approved longer interval of its own keeps that.`
-          : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${duty} without an approved longer interval of its own.`}
+          ? `No interval is adopted for ${group}. An adopted one caps the interval of its units, and their due dates follow; a unit with an approved longer interval of its own keeps that.`
+          : `${distance(adopted.intervalKm, measures)} adopted by ${adopted.adoptedBy} on ${date(adopted.adoptedOn)}${adopted.note === null ? '' : `: ${adopted.note}`}. It caps the interval of every unit of ${group} without an approved longer interval of its own.`}
       </p>
       <form
         class="trial no-print"
@@ -92,7 +94,7 @@ export function PolicyAdoption({ policy }: { readonly policy: DutyPolicyShown })
           </button>
         )}
         <button type="submit" disabled={sending}>
-          {adopted === null ? `Adopt for ${duty}` : `Withdraw for ${duty}`}
+          {adopted === null ? `Adopt for ${group}` : `Withdraw for ${group}`}
         </button>
       </form>
       {adopted === null && triedKm !== null && <PolicyTrial duty={duty} intervalKm={triedKm} />}
