@@ -46,6 +46,8 @@ export async function serve(
     process.once('SIGTERM', stop);
   });
   await watch?.close();
+  // a change that has begun is finished; those that wait are left, since nobody hears their answer
+  await context.writes.during(() => Promise.resolve());
   await background.close();
   await context.close();
 }

@@ -1,44 +1,50 @@
-import { setTimeout as wait } from 'node:timers/promises';
-import type { RequestHandler } from 'express';
+import type { Request, RequestHandler, Response } from 'express';
 import { endpoints } from '../../models/schema/endpoints.ts';
 import type { Context } from '../context.ts';
-import { canWrite } from '../store/openStore.ts';
+import { untilWritable } from '../services/writeTurns.ts';
 import { Problem } from './problem.ts';
-
-/** How long a write waits for those before it, ms; an intake of a million rows takes less. */
-const usualPatienceMs = 120_000;
-/** How often another program that writes is asked whether it is done, ms. */
-const askEveryMs = 100;
+import { whenAnswered } from './whenAnswered.ts';
 
 const words =
-  'An intake is writing the records, and this change has waited long for it. Nothing of it was kept: try again when the intake is done.';
+  'Records are being written, such as by an intake, and this change has waited long for it. Nothing of it was kept: try again when that is done.';
 
 /** Requests that write nothing, or that must not wait. */
 const apart = [endpoints.upload, endpoints.cancelIntake, endpoints.planCostOfMove].map(
   ({ path }) => new RegExp(`^${path.replace(/:\w+/g, '[^/]+')}$`),
 );
 
+/** Whether a request changes something that is kept. */
+export function changesRecords({ method, path }: Request): boolean {
+  if (method === 'GET' || method === 'HEAD' || !path.startsWith('/api/')) return false;
+  return !apart.some((form) => form.test(path));
+}
+
+const begun = new WeakSet<Response>();
+
+/** Whether the work on a change has begun: before, it can still be left when nobody waits for it. */
+export const hasBegun = (response: Response): boolean => begun.has(response);
+
 /** Lets writes in one by one, and only while no other program writes: reads are answered meanwhile. */
-export function writeTurn(context: Context, patienceMs = usualPatienceMs): RequestHandler {
+export function writeTurn(context: Context): RequestHandler {
   return async (request, response, next) => {
-    const isRead = request.method === 'GET' || request.method === 'HEAD';
-    if (isRead || !request.path.startsWith('/api/') || apart.some((path) => path.test(request.path))) {
+    if (!changesRecords(request)) {
       next();
       return;
     }
+    const { patienceMs } = context.writes;
     const until = Date.now() + patienceMs;
     const end = await context.writes.take(patienceMs);
     if (end === null) throw new Problem(503, 'busy', words);
-    if (response.closed) {
-      end();
+    whenAnswered(response, end);
+    const isGone = (): boolean => response.closed;
+    const store = await context.current();
+    const isFree = !isGone() && (await untilWritable(store, until, isGone));
+    if (isGone()) {
+      response.end();
       return;
     }
-    response.on('close', end);
-    const store = await context.current();
-    while (!canWrite(store)) {
-      if (Date.now() > until || response.closed) throw new Problem(503, 'busy', words);
-      await wait(askEveryMs);
-    }
+    if (!isFree) throw new Problem(503, 'busy', words);
+    begun.add(response);
     next();
   };
 }

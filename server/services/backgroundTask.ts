@@ -5,6 +5,7 @@ import type { Context } from '../context.ts';
 import type { FleetAsk } from '../fleetAsk.ts';
 import { keepFit, newestFit } from '../store/fitVersions.ts';
 import type { Store } from '../store/openStore.ts';
+import { patientWrite } from '../store/patientWrite.ts';
 import { keptFit } from './assessStore.ts';
 import { answerHere } from './fleetAnswers.ts';
 import { budgetAnswer, type BudgetRequest } from './moneyCase.ts';
@@ -56,5 +57,6 @@ export async function performTask(
 function keepVersion(context: Context, store: Store, asOf: string, after: FitSummary): void {
   const before = newestFit(store);
   if (before?.version === after.version) return;
-  keepFit(store, after, asOf, before === null ? [] : fitChanges(before, after), context.now());
+  const changes = before === null ? [] : fitChanges(before, after);
+  patientWrite(store, () => keepFit(store, after, asOf, changes, context.now()));
 }

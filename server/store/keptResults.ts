@@ -1,5 +1,5 @@
-import { isMainThread } from 'node:worker_threads';
-import { isBusy, withoutWaiting, type Store } from './openStore.ts';
+import type { Store } from './openStore.ts';
+import { patientWrite } from './patientWrite.ts';
 
 /** Kept of each kind, about three changes back; the kind is what stands before the key's first bar. */
 const kept = 24;
@@ -33,17 +33,11 @@ export function findFormerResult(
 }
 
 /**
- * Keeps a result under its key; the newest few of its kind stay. While another connection writes, such as an intake, it is
- * not kept and worked out again; the main thread does not wait for it, since the intake may run on that thread.
+ * Keeps a result under its key; the newest few of its kind stay. A worker waits for an intake that writes; on the main thread
+ * it is not kept then, and worked out again.
  */
 export function keepResult(store: Store, key: string, body: string, at: string): void {
-  const write = (): void => writeResult(store, key, body, at);
-  try {
-    if (isMainThread) withoutWaiting(store, write);
-    else write();
-  } catch (error) {
-    if (!isBusy(error)) throw error;
-  }
+  patientWrite(store, () => writeResult(store, key, body, at));
 }
 
 function writeResult(store: Store, key: string, body: string, at: string): void {
