@@ -1,6 +1,6 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { HindcastOriginResult } from '../../models/schema/hindcastEndpoints.ts';
-import { date } from '../format/dates.ts';
+import { dayAndMonth } from '../format/dates.ts';
 import { hatch, type Theme } from './ink.ts';
 
 const said = (one: HindcastOriginResult): [number, number] | null =>
@@ -19,7 +19,11 @@ export function saidAndHappened(origins: readonly HindcastOriginResult[]) {
     return {
       type: 'bar',
       data: {
-        labels: origins.map((one) => [`from ${date(one.origin)}`, `${one.observedDays} days`]),
+        labels: origins.map((one) => [
+          dayAndMonth(one.origin),
+          one.origin.slice(0, 4),
+          `${one.observedDays} days`,
+        ]),
         datasets: [
           {
             type: 'line',
@@ -59,7 +63,11 @@ export function saidAndHappened(origins: readonly HindcastOriginResult[]) {
       },
       options: {
         scales: {
-          x: { grid: { display: false }, ticks: { color: theme.ink, font: { size } } },
+          x: {
+            grid: { display: false },
+            title: { display: true, text: 'from that day on', color: theme.muted, font: { size } },
+            ticks: { color: theme.ink, font: { size }, maxRotation: 0 },
+          },
           y: {
             beginAtZero: true,
             suggestedMax: Math.ceil(highest * 1.1),

@@ -125,9 +125,7 @@ export function MoneyPage() {
       <div class="money-columns">
         <div class="money-result" aria-busy={working !== null}>
           {error !== null && <Notice kind="fault" words={error} action="Try again" onAction={again} />}
-          {working !== null && (
-            <Loading what={`the budget case${data === null ? '' : ' anew'}: ${working}`} />
-          )}
+          {working !== null && data === null && <Loading what={`the budget case: ${working}`} />}
           {data !== null &&
             (data.units === 0 ? (
               <Notice
@@ -143,6 +141,7 @@ export function MoneyPage() {
           key={JSON.stringify(query)}
           query={query}
           data={data}
+          working={working}
           onAsk={(words) => location.route(`/money?${new URLSearchParams(words).toString()}`)}
         />
       </div>
@@ -176,9 +175,9 @@ export function MoneyPage() {
           )}
           <p class="age">
             {plain(data.units)} units, {plain(data.records)} records, the newest of{' '}
-            {date(data.newestRecordOn)}; model {data.modelVersion}; {plain(data.draws)} futures from seed{' '}
-            {data.seed}; ranges hold 8 of 10 futures. Decision support: the maker's schedule, warranty terms
-            and a licensed technician come first.
+            {date(data.newestRecordOn)}; model {data.modelVersion}; {plain(data.draws)} futures drawn by
+            number {data.seed}; ranges hold 8 of 10 futures. Decision support: the maker's schedule, warranty
+            terms and a licensed technician come first.
           </p>
         </>
       )}

@@ -1,4 +1,5 @@
 import type { BudgetDocument } from '../../models/schema/budgetDocument.ts';
+import { Loading } from './notice.tsx';
 
 /** What the page asks, as it stands in the address. */
 export type MoneyQuery = Readonly<Record<string, string>>;
@@ -9,10 +10,13 @@ const steps: Readonly<Record<string, string>> = { share: '0.01', times: '0.1', m
 export function MoneyForm({
   query,
   data,
+  working,
   onAsk,
 }: {
   readonly query: MoneyQuery;
   readonly data: BudgetDocument | null;
+  /** how far a case is that is worked out beside the one shown; null: none is */
+  readonly working: string | null;
   readonly onAsk: (query: Record<string, string>) => void;
 }) {
   const ask = (event: Event): void => {
@@ -73,7 +77,7 @@ export function MoneyForm({
           <input name="mustNot" defaultValue={query.mustNot ?? ''} />
         </label>
         <label>
-          Seed of the futures{' '}
+          Number that the futures are drawn by; the same number draws the same ones{' '}
           <input
             name="seed"
             type="number"
@@ -84,6 +88,7 @@ export function MoneyForm({
         </label>
       </details>
       <button type="submit">Work it out</button>
+      {working !== null && data !== null && <Loading what={`the budget case anew: ${working}`} />}
     </form>
   );
 }
