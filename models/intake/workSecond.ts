@@ -40,7 +40,9 @@ export type WorkWeightsFile = z.infer<typeof workWeightsFile>;
 
 /** The weights made ready. */
 export interface SecondReader {
-  readonly weights: Float64Array;
+  /** in levels, which are small enough to stay near the processor */
+  readonly weights: Int8Array;
+  readonly levelsPerUnit: number;
   readonly textShare: number;
   readonly sureFrom: WorkWeightsFile['sureFrom'];
   readonly doubtBelow: number;
@@ -54,11 +56,10 @@ export function compileSecondReader(file: WorkWeightsFile): SecondReader {
     throw new RangeError(
       `weights must be ${2 ** file.bits} characters, not ${text.length}: write the file anew.`,
     );
-  const weights = new Float64Array(text.length);
-  for (let at = 0; at < text.length; at += 1)
-    weights[at] = (text.charCodeAt(at) - noWeight) / file.levelsPerUnit;
-  const { textShare, sureFrom, doubtBelow, rulesFrom } = file;
-  return { weights, textShare, sureFrom, doubtBelow, rulesFrom };
+  const weights = new Int8Array(text.length);
+  for (let at = 0; at < text.length; at += 1) weights[at] = text.charCodeAt(at) - noWeight;
+  const { levelsPerUnit, textShare, sureFrom, doubtBelow, rulesFrom } = file;
+  return { weights, levelsPerUnit, textShare, sureFrom, doubtBelow, rulesFrom };
 }
 
 const salts = readKinds.map((kind) => hashOf(`text ${kind}`));
@@ -86,6 +87,18 @@ export function logOdds({ ofText, ofKind }: Places, weights: Float64Array, textS
   return sum;
 }
 
+/** The same of a text that is read and not learned from: no places are kept. */
+function oddsRead(features: WorkFeatures, kind: number, reader: SecondReader): number {
+  const { weights, textShare, levelsPerUnit } = reader;
+  const mask = weights.length - 1;
+  const salt = salts[kind] ?? 0;
+  let ofTexts = 0;
+  for (const hash of features.ofText) ofTexts += weights[mixed(hash, salt) & mask] ?? 0;
+  let sum = 0;
+  for (const hash of features.ofKind[kind] ?? []) sum += weights[hash & mask] ?? 0;
+  return (ofTexts * textShare + sum) / levelsPerUnit;
+}
+
 /** What the second reader makes of a text. */
 export interface SecondReading {
   readonly works: readonly WorkKind[];
@@ -99,13 +112,11 @@ export interface SecondReading {
  * Singer 2011; signs by hash: Weinberger and others 2009).
  */
 export function readSecond(trace: WorkTrace, answer: RuleAnswer, reader: SecondReader): SecondReading {
-  const places = placesOf(featuresOf(trace, answer), reader.weights.length - 1);
+  const features = featuresOf(trace, answer);
   const works: WorkKind[] = [];
   let chance = 1;
   readKinds.forEach((kind, at) => {
-    const found = places[at];
-    if (found === undefined) return;
-    const odds = logOdds(found, reader.weights, reader.textShare);
+    const odds = oddsRead(features, at, reader);
     if (odds > 0) works.push(kind);
     chance /= 1 + Math.exp(-Math.abs(odds));
   });

@@ -1,10 +1,10 @@
 import { editDistance } from './headerWords.ts';
-import type { WorkWords } from './workWords.ts';
+import { alikeKey, type WorkWords } from './workWords.ts';
 
 /** Short words are too alike for any other slip of the pen: `blet`. */
 function swapped(word: string, words: WorkWords): string | null {
-  const found = (words.byLength.get(word.length) ?? []).filter(
-    (candidate) => words.core.has(candidate) && candidate[0] === word[0] && isSwap(word, candidate),
+  const found = (words.alike.get(alikeKey(word, word.length)) ?? []).filter(
+    (candidate) => words.core.has(candidate) && isSwap(word, candidate),
   );
   return found.length === 1 ? (found[0] ?? null) : null;
 }
@@ -33,12 +33,8 @@ export function mended(word: string, words: WorkWords): string | null {
   for (let distance = 1; distance <= limit; distance += 1) {
     const found = new Set<string>();
     for (let length = word.length - distance; length <= word.length + distance; length += 1)
-      for (const candidate of words.byLength.get(length) ?? [])
-        if (
-          candidate.length >= 5 &&
-          candidate[0] === word[0] &&
-          editDistance(word, candidate, distance) <= distance
-        )
+      for (const candidate of words.alike.get(alikeKey(word, length)) ?? [])
+        if (candidate.length >= 5 && editDistance(word, candidate, distance) <= distance)
           found.add(candidate);
     const likely = [...found].filter((candidate) => words.core.has(candidate));
     const [only] = likely.length === 1 ? likely : found;

@@ -73,14 +73,17 @@ export interface WorkWords {
   readonly known: ReadonlySet<string>;
   readonly core: ReadonlySet<string>;
   readonly abbreviations: ReadonlyMap<string, string>;
-  /** words that a misspelling may stand for, by length */
-  readonly byLength: ReadonlyMap<number, readonly string[]>;
+  /** words that a misspelling may stand for, by first letter and length, see {@link alikeKey} */
+  readonly alike: ReadonlyMap<string, readonly string[]>;
 }
 
 /** Lower case, Latin letters, no accents, `oe` for `ö` undone: `Oelwechsel` and `Ölwechsel` become `olwechsel`. */
 export function foldWork(text: string): string {
   return latinLetters(fold(text)).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
 }
+
+/** Words that may be meant by one another begin alike: first letter and a length. */
+export const alikeKey = (word: string, length: number) => `${word.charAt(0)}${length}`;
 
 const phraseKey = (phrase: string) =>
   foldWork(phrase)
@@ -131,14 +134,19 @@ export function compileWorkWords(file: WorkWordsFile): WorkWords {
   for (const phrase of file.links) add(phrase, { is: 'link' }, false);
   for (const phrase of file.fillers) add(phrase, { is: 'filler' }, false);
   for (const phrase of file.plain) add(phrase, { is: 'plain' }, false);
-  const byLength = new Map<number, string[]>();
-  for (const word of targets) byLength.set(word.length, [...(byLength.get(word.length) ?? []), word]);
+  const alike = new Map<string, string[]>();
+  for (const word of targets) {
+    const key = alikeKey(word, word.length);
+    const list = alike.get(key);
+    if (list === undefined) alike.set(key, [word]);
+    else list.push(word);
+  }
   return {
     signs,
     longest,
     known,
     core: new Set(file.core),
     abbreviations: new Map(Object.entries(file.abbreviations)),
-    byLength,
+    alike,
   };
 }
