@@ -84,7 +84,7 @@ function AttentionCells({ unit, asOf, chanceTitle }: CellsProps) {
       <td class="call-cell">
         <CallMark call={unit.call} />
       </td>
-      <td>
+      <td class="reason">
         <div class="clip">
           {modelWords(unit.reason)}
           {unit.furtherReasons > 0 && (

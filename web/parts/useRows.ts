@@ -9,8 +9,8 @@ interface Seen {
 }
 
 /**
- * The rows of a long list that are near what the window shows; every row when there are few, and on paper. Rows have the
- * height of the custom property `--row` of the list; where that is `auto` each has its own, told once it was drawn.
+ * The rows of a long list that are near what the window shows; every row when there are few, and on paper. Rows have one
+ * height; where the list's custom property `--rows` is `own` each has its own, told once it was drawn.
  * @param lines the whole list; a line's row carries its place as `aria-rowindex`, the head being 1
  */
 export function useRows(frame: RefObject<HTMLElement | null>, lines: readonly object[]): RowSpan {
@@ -75,7 +75,7 @@ export function useRows(frame: RefObject<HTMLElement | null>, lines: readonly ob
 function measured(body: HTMLElement, lines: readonly object[], seen: Seen): ((row: number) => number) | null {
   const one = body.querySelector<HTMLElement>('tr.line')?.offsetHeight ?? 0;
   if (one === 0) return null;
-  if (getComputedStyle(body).getPropertyValue('--row').trim() !== 'auto') return () => one;
+  if (getComputedStyle(body).getPropertyValue('--rows').trim() !== 'own') return () => one;
   if (seen.width !== body.offsetWidth) {
     seen.width = body.offsetWidth;
     seen.heights = new WeakMap();
