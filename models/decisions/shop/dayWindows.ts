@@ -1,3 +1,4 @@
+import type { CutRules } from './planEffort.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import type { PlaceRegrets } from './placeRegrets.ts';
 
@@ -6,13 +7,6 @@ export interface DayWindow {
   readonly fromDay: number;
   readonly toDay: number;
 }
-
-// a cut costs something even where room is worth nothing: visits may want to both sides
-const cutCents = 20;
-const lastingShare = 0.1;
-// where room is scarce the programmes are harder
-const scarceLaneCents = 50;
-const scarceWeight = 2.5;
 
 /**
  * Cuts the open days into windows of at most so many places, at days where room is worth little, so that few visits on one
@@ -24,17 +18,20 @@ export function dayWindows(
   { table }: SiteProblem,
   { places, dayCents }: PlaceRegrets,
   mostPlaces: number,
+  rules: CutRules,
 ): readonly DayWindow[] {
   const dayCount = table.days.length;
   const weight = new Float64Array(dayCount);
   for (const { lanes } of places) for (const lane of lanes) weight[table.laneDay[lane]] += 1;
   for (let d = 0; d < dayCount; d++)
-    if (dayCents[d] > scarceLaneCents * (table.laneStart[d + 1] - table.laneStart[d]))
-      weight[d] *= scarceWeight;
+    if (dayCents[d] > rules.scarceCents * (table.laneStart[d + 1] - table.laneStart[d]))
+      weight[d] *= rules.scarceWeight;
   const cut = (d: number) =>
     d === dayCount
       ? 0
-      : cutCents + Math.min(dayCents[d - 1], dayCents[d]) + lastingShare * (dayCents[d - 1] + dayCents[d]);
+      : rules.cents +
+        Math.min(dayCents[d - 1], dayCents[d]) +
+        rules.roomShare * (dayCents[d - 1] + dayCents[d]);
   const least = new Float64Array(dayCount + 1).fill(Infinity);
   const former = new Int32Array(dayCount + 1);
   least[0] = 0;

@@ -3,10 +3,6 @@ import type { SiteProblem } from './siteProblem.ts';
 import type { SiteState } from './siteState.ts';
 import { cheapestSplit } from './visitSplits.ts';
 
-/** Of so many groups the one that is farthest above its least cost asks for room. */
-const groupsLookedAt = 20;
-const daysLookedAt = 40;
-
 /** What each group costs where all room is free, cents. */
 export function leastGroupCents({ bundles, splits, groupUnit }: SiteProblem): Float64Array {
   const cents = Float64Array.from(bundles, ({ order, searchCosts, firstDay, otherCents, otherMoveCents }) =>
@@ -25,8 +21,9 @@ export function leastGroupCents({ bundles, splits, groupUnit }: SiteProblem): Fl
 export function makeRoom(state: SiteState, leastCents: Float64Array, random: Random): number[] | null {
   const { problem, chosen, place, groupCents, dayBundles } = state;
   const { bundles, table } = problem;
+  const rules = problem.inputs.rules.search.room;
   let dearest = -1;
-  for (let k = 0; k < groupsLookedAt; k++) {
+  for (let k = 0; k < rules.groups; k++) {
     const group = Math.floor(random() * chosen.length);
     if (dearest < 0 || groupCents[group] - leastCents[group] > groupCents[dearest] - leastCents[dearest])
       dearest = group;
@@ -36,7 +33,7 @@ export function makeRoom(state: SiteState, leastCents: Float64Array, random: Ran
   const { order, firstDay, searchCosts, type, length } = bundles[visit];
   const stands = place[visit] >= 0 ? searchCosts[table.laneDay[place[visit]] - firstDay] : Infinity;
   let better = 0;
-  while (better < Math.min(order.length, daysLookedAt) && searchCosts[order[better] - firstDay] < stands)
+  while (better < Math.min(order.length, rules.days) && searchCosts[order[better] - firstDay] < stands)
     better += 1;
   if (better === 0) return null;
   const day = order[Math.floor(random() * better)];

@@ -30,13 +30,38 @@ export interface WindowRules {
   readonly gapShare: number;
   /** a plan is polished with places whose regret is below this share of the gap */
   readonly polishShare: number;
+  /** windows in which a plan is polished have at first this share of the places of those of the bound, then more */
+  readonly polishSize: number;
+  readonly polishGrowth: number;
+  readonly cut: CutRules;
   readonly roll: RollRules;
+}
+
+/** Where days are cut into windows. */
+export interface CutRules {
+  /** a cut costs something even where room is worth nothing: visits may want to both sides, cents */
+  readonly cents: number;
+  /** of what the room on both sides is worth */
+  readonly roomShare: number;
+  /** places count more on days whose room is worth more than this for each lane, since the programmes are harder, cents */
+  readonly scarceCents: number;
+  readonly scarceWeight: number;
+}
+
+/** Who asks for room in a round of search. */
+export interface RoomRules {
+  /** of so many groups the one that is farthest above its least cost */
+  readonly groups: number;
+  /** on so many better days, cheapest first */
+  readonly days: number;
 }
 
 /** How a plan is made anew from its first day on, where room is too dear for windows alone. */
 export interface RollRules {
   /** only at sites with at most so many lanes a day, on average */
   readonly mostLanes: number;
+  /** and where the room of a lane's day is worth at most this on average, cents */
+  readonly mostLaneCents: number;
   /** most places in a window */
   readonly mostPlaces: number;
   /** of regret below this share of the gap */
@@ -51,6 +76,9 @@ export interface RollRules {
   readonly times: number;
   /** most places in a window of the bound afterwards */
   readonly boundPlaces: number;
+  /** a group with fewer near places than this in a window gets so many farther ones */
+  readonly fewPlaces: number;
+  readonly morePlaces: number;
 }
 
 /** How plans are searched; each value stands in the catalog. */
@@ -60,6 +88,8 @@ export interface SearchRules {
   /** a first plan of more jobs takes fewer steps in the same ratio, down to `leastShare` of them */
   readonly fullJobs: number;
   readonly leastShare: number;
+  /** sites up to which each gets all steps of its windows; more get fewer in the same ratio */
+  readonly fullSites: number;
   /** first step of the prices, share of what a visit pays for room */
   readonly stepShare: number;
   /** share of the newest imbalance in the direction of the prices */
@@ -70,6 +100,7 @@ export interface SearchRules {
   readonly settledLeast: number;
   /** a round of search that costs this much more is kept about every third time at first, cents */
   readonly heatCents: number;
+  readonly room: RoomRules;
   readonly windows: WindowRules;
 }
 
@@ -105,19 +136,30 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     },
     fullJobs: value('full_jobs'),
     leastShare: value('least_share'),
+    fullSites: value('full_sites'),
     stepShare: value('step_share'),
     smoothing: value('smoothing'),
     settledShare: value('settled_share'),
     settledLeast: value('settled_least'),
     heatCents: value('heat_cents'),
+    room: { groups: value('room_groups'), days: value('room_days') },
     windows: {
       mostPlaces: value('window_places'),
       nodes: value('window_nodes'),
       mostLaneCents: value('window_lane_cents'),
       gapShare: value('window_gap_share'),
       polishShare: value('window_polish_share'),
+      polishSize: value('window_polish_size'),
+      polishGrowth: value('window_polish_growth'),
+      cut: {
+        cents: value('cut_cents'),
+        roomShare: value('cut_room_share'),
+        scarceCents: value('cut_scarce_cents'),
+        scarceWeight: value('cut_scarce_weight'),
+      },
       roll: {
         mostLanes: value('roll_lanes'),
+        mostLaneCents: value('roll_lane_cents'),
         mostPlaces: value('roll_places'),
         regretShare: value('roll_regret_share'),
         keptShare: value('roll_kept_share'),
@@ -125,6 +167,8 @@ export function searchRules(coefficients: Coefficients): SearchRules {
         windowSteps: value('roll_window_steps'),
         times: value('roll_times'),
         boundPlaces: value('roll_bound_places'),
+        fewPlaces: value('roll_few_places'),
+        morePlaces: value('roll_more_places'),
       },
     },
   };
@@ -133,9 +177,14 @@ export function searchRules(coefficients: Coefficients): SearchRules {
 /**
  * Effort of a first plan: all of it up to `fullJobs`, then less in the ratio of the jobs.
  * @param jobCount due jobs of all sites, 0 or more
+ * @param siteCount sites, which share the time for windows
  * @returns whole steps. Example: 5000 jobs in full, least 0.4: 10 000 jobs take half the steps, 100 000 take 0.4 of them
  */
-export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCount: number): PlanEffort {
+export function firstEffort(
+  { first, fullJobs, leastShare, fullSites }: SearchRules,
+  jobCount: number,
+  siteCount = 1,
+): PlanEffort {
   const share = Math.min(1, Math.max(leastShare, fullJobs / Math.max(1, jobCount)));
   return {
     // quick, and where work waits for weeks the bound rests on them
@@ -147,6 +196,7 @@ export function firstEffort({ first, fullJobs, leastShare }: SearchRules, jobCou
     roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
     mostRounds: first.mostRounds,
     // of many jobs the time is spent on the search
-    windowSteps: share < 1 ? 0 : first.windowSteps,
+    windowSteps:
+      share < 1 ? 0 : Math.ceil(first.windowSteps * Math.min(1, fullSites / Math.max(1, siteCount))),
   };
 }

@@ -30,7 +30,7 @@ export function planShop(
 /** A first plan as work on its sites; how much is searched is settled beforehand, so that it does not hang on their order. */
 export function planWork(
   inputs: ShopInputs,
-  effort: PlanEffort = firstEffort(inputs.rules.search, inputs.jobs.length),
+  effort: PlanEffort = firstEffort(inputs.rules.search, inputs.jobs.length, inputs.sites.length),
 ): SiteWork {
   checkInputs(inputs);
   const { bySite, homeless } = jobsBySite(inputs);

@@ -14,9 +14,6 @@ import { cheapestSplit } from './visitSplits.ts';
 import { windowBound } from './windowBound.ts';
 import type { WindowEffort } from './windowProgram.ts';
 
-// a plan is polished in smaller windows than those of the bound: they have less freedom and more come out whole
-const polishSize = 0.3;
-
 /**
  * Closes in on the best plan from both sides: stretches of days are solved as a whole, first with all other visits where
  * they are, which makes the plan cheaper, then with the prices of visits beyond them, which raises the bound.
@@ -42,7 +39,9 @@ export function refineSite(
   const packing = packer(visitCents, wholeRoom(problem, pairs), false);
   const { lanes, days } = problem.table;
   const dear = packing.worth > rules.mostLaneCents * lanes.length;
-  if (dear && lanes.length > rules.roll.mostLanes * days.length) return boundCents;
+  const { mostLanes, mostLaneCents } = rules.roll;
+  if (dear && (lanes.length > mostLanes * days.length || packing.worth > mostLaneCents * lanes.length))
+    return boundCents;
   // the bound of these very prices, which may be lower than the best on the way to them
   const slack = planCents() - pricesBound(problem, packing, visitCents);
   const regrets = placeRegrets(problem, pairs, visitCents, slack);
@@ -53,8 +52,8 @@ export function refineSite(
     const rolled = rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps);
     if (totalCents(rolled) < planCents()) takeOver(state, rolled);
   } else
-    for (const size of [polishSize, 1.5 * polishSize])
-      polish(state, solver, regrets, rules.polishShare * slack, size * rules.mostPlaces, {
+    for (const size of [rules.polishSize, rules.polishGrowth * rules.polishSize])
+      polish(state, solver, regrets, rules, rules.polishShare * slack, size * rules.mostPlaces, {
         nodes,
         budget,
         gapCents: 0.5,
@@ -111,6 +110,7 @@ function polish(
   state: SiteState,
   solver: MilpSolver,
   regrets: PlaceRegrets,
+  { cut }: WindowRules,
   mostRegretCents: number,
   mostPlaces: number,
   effort: WindowEffort,
@@ -121,6 +121,6 @@ function polish(
   );
   const byGroup: VisitPlace[][] = groupUnit.map(() => []);
   for (const one of places) byGroup[bundles[one.visit].group].push(one);
-  for (const window of dayWindows(state.problem, { ...regrets, places }, mostPlaces))
+  for (const window of dayWindows(state.problem, { ...regrets, places }, mostPlaces, cut))
     polishWindow(state, solver, byGroup, window, effort);
 }

@@ -1,6 +1,7 @@
 import { laneTakes } from './laneTable.ts';
 import type { DayWindow } from './dayWindows.ts';
 import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
+import type { RollRules } from './planEffort.ts';
 import type { DueJob } from './shopInputs.ts';
 import { leftUndone, placedCents, unitFree, type SiteState } from './siteState.ts';
 import { cheapestSplit } from './visitSplits.ts';
@@ -18,14 +19,13 @@ export interface RollingPlan {
   readonly regrets: PlaceRegrets;
   /** places of more regret are looked at only where a group has few others, cents */
   readonly nearCents: number;
+  readonly rules: RollRules;
   /** whether the plan in hand has the visit there */
   readonly taken: (place: VisitPlace) => boolean;
 }
 
 // far above any cost, so that the cheapest split has the visits
 const forced = 1e10;
-const fewPlaces = 8;
-const morePlaces = 12;
 
 /**
  * Choices of the groups that may begin in a window: a visit there gains what it is worth beyond its cost, and what waiting
@@ -44,7 +44,7 @@ function groupChoices(
   jobs: ReadonlySet<DueJob>,
   window: DayWindow,
 ): WindowChoice[] {
-  const { made, byGroup, visitCents, nearCents, taken } = rolling;
+  const { made, byGroup, visitCents, nearCents, rules, taken } = rolling;
   const { bundles, table } = made.problem;
   const splitRegret = splitRegrets(rolling, group, jobs);
   const places = byGroup[group].flatMap((place) => {
@@ -61,12 +61,12 @@ function groupChoices(
         waiting.set(job, Math.min(waiting.get(job) ?? Infinity, place.regretCents));
   }
   const near = inside.filter((place) => place.regretCents <= nearCents || taken(place));
-  if (near.length < fewPlaces && Math.max(...waiting.values()) > nearCents)
+  if (near.length < rules.fewPlaces && Math.max(...waiting.values()) > nearCents)
     near.push(
       ...inside
         .filter((place) => !near.includes(place))
         .sort((a, b) => a.regretCents - b.regretCents || a.visit - b.visit || a.lane - b.lane)
-        .slice(0, morePlaces),
+        .slice(0, rules.morePlaces),
     );
   if (near.length === 0) return [];
   const choices = near.map((place): WindowChoice => {

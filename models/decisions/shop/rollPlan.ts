@@ -53,6 +53,7 @@ export function rollPlan(
     byGroup,
     visitCents,
     regrets,
+    rules,
     nearCents: rules.regretShare * slackCents,
     taken: ({ visit, lane }) => chosen[bundles[visit].group].includes(visit) && place[visit] === lane,
   };

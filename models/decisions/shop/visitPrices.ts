@@ -42,7 +42,8 @@ export function pricesFromHours(
       least = Math.min(least, costs[i] + prices[base + i]);
       free = Math.min(free, costs[i]);
     }
-    paid += least - free;
+    // a visit that no day takes and nobody else offers pays nothing
+    if (free < Infinity) paid += least - free;
     return least;
   });
   return {

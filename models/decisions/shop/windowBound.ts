@@ -26,7 +26,7 @@ export function windowBound(
 ): number {
   const { problem, chosen, place } = state;
   const { table, bundles, groupUnit } = problem;
-  const windows = dayWindows(problem, regrets, mostPlaces);
+  const windows = dayWindows(problem, regrets, mostPlaces, problem.inputs.rules.search.windows.cut);
   const windowOf = new Int32Array(table.days.length);
   windows.forEach(({ fromDay, toDay }, w) => windowOf.fill(w, fromDay, toDay));
   const byGroup: VisitPlace[][] = groupUnit.map(() => []);

@@ -40,6 +40,8 @@ export function solveWindow(
   roomCells: (lane: number) => number,
   { nodes, budget, gapCents }: WindowEffort,
 ): { readonly picked: readonly WindowChoice[] | null; readonly boundCents: number } {
+  // the solver takes no programme without columns
+  if (choices.length === 0) return { picked: [], boundCents: 0 };
   if (budget.steps <= 0) return { picked: null, boundCents: -Infinity };
   const lower: number[] = [];
   const upper: number[] = [];

@@ -9,6 +9,7 @@ import type { DueJob, ShopInputs } from '../../../../models/decisions/shop/shopI
 import { canBeSpared, isOpen, spanHolds } from '../../../../models/decisions/shop/weekCalendar.ts';
 import { dayFromIso, isoFromDay } from '../../../../models/schema/day.ts';
 import { shopPlan, type ShopPlan } from '../../../../models/schema/shopPlan.ts';
+import { highs } from '../highs.ts';
 import { monday, oil, rules, smallShop, unit } from './smallShop.ts';
 
 describe('worked by hand', () => {
@@ -244,6 +245,17 @@ describe('whatever the fleet', () => {
     fc.assert(
       fc.property(shops, (inputs) => expectSound(inputs, planShop(inputs, effort))),
       { numRuns: isSoak ? 800 : 40, seed: 11 },
+    );
+  });
+
+  test('nor does one in a plan that is made anew by windows of days', () => {
+    const { windows } = rules.search;
+    const roll = { ...windows.roll, mostLanes: Infinity, mostLaneCents: Infinity, mostPlaces: 20 };
+    const anew = { ...rules, search: { ...rules.search, windows: { ...windows, mostLaneCents: -1, roll } } };
+    const quick = { ...effort, roundsPerGroup: 0, windowSteps: 300 };
+    fc.assert(
+      fc.property(shops, (inputs) => expectSound(inputs, planShop({ ...inputs, rules: anew }, quick, highs))),
+      { numRuns: isSoak ? 400 : 25, seed: 13 },
     );
   });
 

@@ -26,6 +26,20 @@ const narrow = (mostPlaces: number) => ({
   },
 });
 
+/** The rules with plans made anew from their first day on, by windows of about two days. */
+const rolling = {
+  ...rules,
+  search: {
+    ...rules.search,
+    windows: {
+      ...rules.search.windows,
+      gapShare: 0,
+      mostLaneCents: -1,
+      roll: { ...rules.search.windows.roll, mostLanes: Infinity, mostLaneCents: Infinity, mostPlaces: 6 },
+    },
+  },
+};
+
 // every assignment of up to seven jobs to five days or to none is tried
 test('with windows solved as a whole the bound stays at or below the least cost, and the plan at or above', () => {
   fc.assert(
@@ -38,6 +52,20 @@ test('with windows solved as a whole the bound stays at or below the least cost,
       expect(plan.objectiveCents).toBeGreaterThanOrEqual(least);
     }),
     { numRuns: 25, seed: 29 },
+  );
+});
+
+test('the same holds where plans are made anew from their first day on', () => {
+  fc.assert(
+    fc.property(oneWeek, (inputs) => {
+      const { setUpHours, cellMinutes } = inputs.rules;
+      const windows = { ...inputs, rules: { ...rolling, setUpHours, cellMinutes } };
+      const plan = planShop(windows, { ...effort, roundsPerGroup: 0 }, highs);
+      const least = leastCost(windows);
+      expect(plan.boundCents).toBeLessThanOrEqual(least);
+      expect(plan.objectiveCents).toBeGreaterThanOrEqual(least);
+    }),
+    { numRuns: 25, seed: 31 },
   );
 });
 
@@ -57,8 +85,11 @@ test('one window over all days proves its plan to be the best', () => {
   expect(plan.boundCents).toBe(plan.objectiveCents);
 });
 
-test('windows make a fleet’s plan no dearer and its bound no lower, and give the same plan again', () => {
-  const inputs = inventedShop(70, 4, 1.3, 3, narrow(200));
+test.each([
+  ['windows make', narrow(200)],
+  ['a plan made anew makes', rolling],
+])('%s a fleet’s plan no dearer and its bound no lower, and the same again', (_, own) => {
+  const inputs = inventedShop(70, 4, 1.3, 3, own);
   const plain = planShop(inputs, { ...effort, windowSteps: 0 }, highs);
   const short = { ...effort, windowSteps: 400 };
   const plan = planShop(inputs, short, highs);
