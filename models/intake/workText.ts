@@ -158,10 +158,14 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
   return { works: [...best.keys()], confidence: round(least * (1 - 0.15 * unknownShare(parts))) };
 }
 
+/** Characters of a text that are read; what is longer is no line of work, and a person should look. */
+const mostRead = 4000;
+const cutConfidence = 0.5;
+
 /**
  * Reads what a shop wrote into one or several jobs, with the grade, amount and bank that the text names. A filter is
  * listed beside an oil change when the text names one; `other` stands alone, for texts that tell of none of our jobs.
- * @param text as it stands in the row
+ * @param text as it stands in the row; of a text of more than 4000 characters the rest is left unread
  * @param words the catalog, see compileWorkWords
  * @param taught texts settled by people; they come first
  * @param second the learned reader that looks at what the rules say; null: the rules alone
@@ -174,7 +178,7 @@ export function readWork(
   taught: TaughtWorks = new Map(),
   second: SecondReader | null = null,
 ): WorkRead {
-  const trace = traceWork(text, words);
+  const trace = traceWork(text.slice(0, mostRead), words);
   const { marked, segments } = trace;
   const settled = taught.get(taughtKey(text)) ?? ownWorks(text);
   const rules = readByRules(trace);
@@ -187,7 +191,8 @@ export function readWork(
     oilGrade: marked.grade,
     oilL: amountFor(settled ?? works, segments, marked.amounts),
     bank: marked.bank,
-    confidence: settled === null ? round(confidence) : 1,
+    confidence:
+      settled === null ? round(text.length > mostRead ? Math.min(confidence, cutConfidence) : confidence) : 1,
   };
 }
 

@@ -181,3 +181,10 @@ test('a word beside a job that is not understood takes the confidence away', () 
   expect(readWork('thermostat replaced').confidence).toBeGreaterThanOrEqual(0.8);
   expect(readWork('thermostat zworbled replaced').confidence).toBeLessThan(0.8);
 });
+
+test('of a very long text only the beginning is read, and a person is asked', () => {
+  const long = `thermostat replaced. ${'washed and parked. '.repeat(400)}`;
+  expect(readWork(long).works).toEqual(['thermostat']);
+  expect(readWork(long).confidence).toBeLessThan(0.8);
+  expect(readWork(long, new Map([[taughtKey(long), ['thermostat']]])).confidence).toBe(1);
+});
