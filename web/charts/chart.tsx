@@ -57,6 +57,8 @@ export function ChartCanvas<T extends ChartType>({ configure, summary, height, o
     let forget = (): void => undefined;
     const draw = (): void =>
       void Promise.all([loadCharts(), fontsLoaded()]).then(([{ Chart }]) => {
+        // an earlier drawing may come in last: the one that stands is redrawn for paper
+        if (!wanted) return;
         drawNow.current = () => {
           if (!wanted || canvas.current === null) return;
           chart.current?.destroy();
