@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { endpoints, EndpointName } from '../models/schema/endpoints.ts';
 import { offlineNames } from './offline/names.ts';
 import { noteConnection } from './parts/connection.ts';
+import { notePending } from './parts/pendingWrites.ts';
 
 type Table = typeof endpoints;
 export type Answer<N extends EndpointName> = z.infer<Table[N]['response']>;
@@ -106,17 +107,22 @@ export function read<N extends EndpointName>(
 }
 
 /** Writes to an endpoint; the key makes a repeated send harmless. */
-export function write<N extends EndpointName>(
+export async function write<N extends EndpointName>(
   path: string,
   body: unknown,
   method = 'POST',
   key: string = crypto.randomUUID(),
 ): Promise<Answer<N>> {
-  return send<Answer<N>>(path, {
-    method,
-    headers: { 'content-type': 'application/json', 'Idempotency-Key': key },
-    body: JSON.stringify(body),
-  });
+  const settle = notePending(path);
+  try {
+    return await send<Answer<N>>(path, {
+      method,
+      headers: { 'content-type': 'application/json', 'Idempotency-Key': key },
+      body: JSON.stringify(body),
+    });
+  } finally {
+    settle();
+  }
 }
 
 /** Sends bytes, such as a picture, to an endpoint. */

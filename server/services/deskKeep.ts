@@ -105,7 +105,8 @@ export async function keepFindings(
   const foundOn = entry.foundOn ?? unit.asOf;
   const tables = tablesOf(entry, unit.unitNumber, foundOn, unit.asOf);
   const written = await writeEntryFiles(context.paths.uploads, tables);
-  const options = { by: entry.technician, today: unit.asOf };
+  // what is entered adds to what was entered before, never replaces it
+  const options = { by: entry.technician, today: unit.asOf, corrected: 'add' as const };
   try {
     const trial = await takeIn(store.file, written.files, { ...options, dryRun: true });
     const refusals = [

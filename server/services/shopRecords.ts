@@ -83,7 +83,8 @@ export async function addShopRow(
       rows: [cells.map(([, value]) => value)],
     },
   ]);
-  const options = { by, today: asOf };
+  // what is entered adds to what was entered before, never replaces it
+  const options = { by, today: asOf, corrected: 'add' as const };
   try {
     const trial = await takeIn(store.file, written.files, { ...options, dryRun: true });
     const against = [

@@ -110,13 +110,15 @@ test('on a phone: signs are weighed at once, questions asked, an entry outlives 
   await page.getByLabel('Your name').fill('Maud Serra');
   await page.route('**/findings', (route) => route.abort());
   await page.getByRole('button', { name: 'Keep with the unit' }).click();
-  await page.getByText(/kept on this device and offered again/).waitFor();
+  await page.getByText(/kept on this device and sent again by itself/).waitFor();
   await page.reload();
   await settled(page);
   expect(await page.getByLabel(/^Blocked share/).inputValue()).toBe('40 %');
   await page.unroute('**/findings');
-  await page.getByRole('button', { name: 'Send it now' }).click();
-  await page.getByText('Not sent yet').waitFor({ state: 'detached' });
+  await page.reload();
+  await page.getByText('Findings for unit P1: sent.').waitFor();
+  expect(await page.getByText('Not sent yet').count()).toBe(0);
+  expect(await page.getByLabel(/^Blocked share/).inputValue()).toBe('');
 
   await page.getByRole('group', { name: 'Crankcase ventilation' }).getByLabel('Faulty').check();
   await page.getByRole('button', { name: 'Keep with the unit' }).click();

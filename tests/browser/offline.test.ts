@@ -45,7 +45,7 @@ test('without a connection: look-up, desk and card open, an entry is kept, and a
   await page.getByRole('group', { name: 'Crankcase ventilation' }).getByLabel('Faulty').check();
   await page.getByLabel('Your name').fill('Maud Serra');
   await page.getByRole('button', { name: 'Keep with the unit' }).click();
-  await page.getByText(/kept on this device and offered again/).waitFor();
+  await page.getByText(/kept on this device and sent again by itself/).waitFor();
   await page.goto(`${site.server.address}/find`);
   await page.getByText(/1 entry waits on this device: Findings for unit A1/).waitFor();
   // a page that was never opened says so, and stays a page

@@ -12,9 +12,11 @@ import { closingOf, emptyCard, unreadNumbers, type CardForm } from '../parts/car
 import { CardReady } from '../parts/cardReady.tsx';
 import { CardRecord, CardSteps } from '../parts/cardWork.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
+import { draftOf, keepDraft, typedSince } from '../parts/drafts.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
-import { draftOf, keepDraft, keptEntries, mayWorkLater, newEntry, sendEntry } from '../parts/keptEntry.ts';
+import { dropEntry, keptEntries, newEntry } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
+import { failureWords, sendEntry } from '../parts/sendEntry.ts';
 import { useRead } from '../parts/useRead.ts';
 import '../styles/card.css';
 
@@ -39,6 +41,9 @@ export function CardPage() {
       <h1>Job card{card === null ? '' : `: unit ${card.unitNumber}`}</h1>
       {id === 'new' && (!chosen || error !== null) && <Choose unit={query.unit ?? ''} />}
       {error !== null && <Notice kind="fault" words={error.message} action="Try again" onAction={again} />}
+      {error !== null && card === null && id !== 'new' && (
+        <WaitingEntries under={`/api/visits/${id}/card`} onSent={again} />
+      )}
       {card === null && error === null && (id !== 'new' || chosen) && <Loading what="the card" />}
       {card !== null && (
         <Card
@@ -94,7 +99,7 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
   const { measures } = useSettings();
   const draft = `card.${visit?.id ?? 'new'}.${card.unitNumber}.${card.jobs.join()}`;
   const path = visit === null ? '/api/cards' : `/api/visits/${visit.id}/card`;
-  const [form, setForm] = useState<CardForm>(() => draftOf(draft, emptyCard));
+  const [form, setForm] = useState<CardForm>(() => ({ ...emptyCard, ...draftOf(draft, emptyCard) }));
   const [faults, setFaults] = useState<Record<string, string>>({});
   const [failed, setFailed] = useState<string | null>(null);
   const [sending, setSending] = useState(false);
@@ -118,52 +123,64 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
     if (unread.length > 0) return refuse(unread);
     const title = `Job card of unit ${card.unitNumber}`;
     // a second entry would have a key of its own and could close the card twice
-    if (keptEntries(path).some((entry) => entry.title === title))
+    const earlier = keptEntries(path).filter((entry) => entry.title === title);
+    if (earlier.some(({ refused }) => refused === undefined))
       return setFailed('This card waits to be sent already: send it above, or give it up there first.');
     const closing: CardClosing = closingOf(card, form, measures);
     const body =
       visit === null
         ? { unitNumber: card.unitNumber, jobs: card.jobs, closing }
         : { version: visit.version, closing };
+    const made = newEntry(title, path, body, { name: draft, typed: { ...form } });
     setSending(true);
     setFailed(null);
     setFaults({});
     try {
-      setClosed(await sendEntry<'closeCard'>(newEntry(title, path, body)));
-      keepDraft(draft, null);
+      setClosed(await sendEntry<'closeCard'>(made));
+      // those that were refused before are done with
+      for (const { key } of earlier) dropEntry(key);
       state.again();
     } catch (reason) {
       if (reason instanceof RequestError && reason.fields.length > 0) refuse(reason.fields);
-      else
-        setFailed(
-          `${reason instanceof Error ? reason.message : String(reason)}${mayWorkLater(reason) ? ' The card is kept on this device and offered again.' : ''}`,
-        );
+      else setFailed(failureWords(reason, made, 'The card'));
+      // the next press is for the visit as it stands by then
+      if (reason instanceof RequestError && reason.code === 'changed_meanwhile') again();
     } finally {
       setSending(false);
     }
   };
   if (closed !== null) return <Closed closed={closed} by={form.text.technician ?? ''} />;
+  const waiting = (
+    <WaitingEntries
+      under={path}
+      onSent={({ draft: sent }) => {
+        if (sent?.name === draft) setForm((now) => ({ ...emptyCard, ...typedSince(now, sent.typed) }));
+        setFailed(null);
+        state.again();
+        again();
+      }}
+    />
+  );
   if (visit?.state === 'done')
-    return <Notice kind="done" words={`This card is closed, with batch ${visit.batch ?? 'not known'}.`} />;
+    return (
+      <>
+        {waiting}
+        <Notice kind="done" words={`This card is closed, with batch ${visit.batch ?? 'not known'}.`} />
+      </>
+    );
   return (
     <>
-      <WaitingEntries
-        under={path}
-        onSent={() => {
-          keepDraft(draft, null);
-          setForm(emptyCard);
-          setFailed(null);
-          state.again();
-          again();
-        }}
-      />
+      {waiting}
       <CardReady card={card} />
-      <CardSteps card={card} filling={filling} />
-      <CardRecord card={card} filling={filling} />
+      {/* what would be typed while it is sent would not be part of it */}
+      <fieldset class="card-filling" disabled={sending}>
+        <CardSteps card={card} filling={filling} />
+        <CardRecord card={card} filling={filling} />
+      </fieldset>
       {failed !== null && <Notice kind="fault" words={failed} />}
       <p class="no-print">
         <button class="main" type="button" disabled={sending} onClick={() => void close()}>
-          Close the card
+          {sending ? 'Closing the card …' : 'Close the card'}
         </button>
       </p>
     </>

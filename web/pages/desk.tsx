@@ -22,10 +22,10 @@ import { CallMark } from '../parts/callMark.tsx';
 import { DeskAnswer, DeskCautions, type DeskResult } from '../parts/deskAnswer.tsx';
 import { DeskForm } from '../parts/deskForm.tsx';
 import { DeskAskIn } from '../parts/deskAskIn.tsx';
-import { DeskKeep, entryTitle, Questions } from '../parts/deskKeep.tsx';
+import { DeskKeep, Questions } from '../parts/deskKeep.tsx';
 import { WaitingEntries } from '../parts/deskWaiting.tsx';
+import { draftOf, keepDraft, typedSince } from '../parts/drafts.ts';
 import { useFleetState, useSettings } from '../parts/fleetState.tsx';
-import { draftOf, keepDraft } from '../parts/keptEntry.ts';
 import { Loading, Notice } from '../parts/notice.tsx';
 import { PageTerms } from '../parts/term.tsx';
 import { useRead } from '../parts/useRead.ts';
@@ -127,7 +127,6 @@ interface DeskProps {
 function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
   const draft = draftName(unitNumber);
   const [form, setForm] = useState<SymptomForm>(() => begunForm(draft));
-  const [, setTurn] = useState(0);
   const change = (part: Partial<SymptomForm>): void => {
     const next = { ...form, ...part };
     setForm(next);
@@ -137,6 +136,11 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
   const clear = (): void => {
     setForm({ ...emptyForm, technician: form.technician });
     keepDraft(draft, null);
+  };
+  /** what has reached the store goes; what was typed since stays */
+  const settle = (sent: object): void => {
+    setForm((now) => ({ ...emptyForm, ...typedSince(now, sent), technician: now.technician }));
+    again();
   };
   const table = desk.table as SymptomTable;
   const { coefficients } = desk;
@@ -174,11 +178,7 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
     <>
       <WaitingEntries
         under="/api/units/"
-        onSent={(title) => {
-          if (title === entryTitle(unitNumber)) clear();
-          setTurn((turn) => turn + 1);
-          again();
-        }}
+        onSent={(entry) => settle(entry.draft?.name === draft ? entry.draft.typed : {})}
       />
       {unit !== null && (
         <p>
@@ -221,11 +221,8 @@ function Desk({ desk, unitNumber, unit, unknown, again }: DeskProps) {
           coefficients={coefficients}
           form={form}
           change={change}
-          onStore={(kept) => {
-            if (kept) clear();
-            setTurn((turn) => turn + 1);
-            again();
-          }}
+          draft={draft}
+          onStore={settle}
         />
       )}
       {unit !== null && result.begun && <DeskAskIn unit={unit} next={next} />}

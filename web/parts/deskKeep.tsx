@@ -8,8 +8,9 @@ import { modelWords } from '../format/modelWords.ts';
 import { typedSigns } from '../format/typedMeasures.ts';
 import { AddPhoto } from './deskPhotos.tsx';
 import { useSettings } from './fleetState.tsx';
-import { mayWorkLater, newEntry, sendEntry } from './keptEntry.ts';
+import { newEntry } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
+import { failureWords, sendEntry } from './sendEntry.ts';
 
 type Kept = Answer<'keepFindings'>;
 
@@ -18,29 +19,29 @@ interface DeskKeepProps {
   readonly coefficients: Coefficients;
   readonly form: SymptomForm;
   readonly change: (part: Partial<SymptomForm>) => void;
-  /** the entry has reached the store, or has left it again */
-  readonly onStore: (kept: boolean) => void;
+  /** the name under which what is typed is kept on this device */
+  readonly draft: string;
+  /** what was typed has reached the store; nothing of it when it was taken back */
+  readonly onStore: (sent: Partial<SymptomForm>) => void;
 }
 
-/** What an entry that waits is called. */
-export const entryTitle = (unitNumber: string): string => `Findings for unit ${unitNumber}`;
-
 /** Keeps the entry with the unit in a name; questions first, and nothing is lost when the connection drops. */
-export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeepProps) {
+export function DeskKeep({ unit, coefficients, form, change, draft, onStore }: DeskKeepProps) {
   const [questions, setQuestions] = useState<readonly DeskQuestion[]>([]);
   const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault' | 'hint'; words: string } | null>(null);
   const [kept, setKept] = useState<Kept | null>(null);
   const [photos, setPhotos] = useState(0);
   const [busy, setBusy] = useState(false);
   const path = `/api/units/${encodeURIComponent(unit.unitNumber)}/findings`;
-  const keep = async (entry: DeskEntry): Promise<void> => {
+  const keep = async (entry: DeskEntry, typed: Partial<SymptomForm>): Promise<void> => {
     const open = entryQuestions(entry, unit, coefficients);
     setQuestions(open);
     setOutcome(null);
     if (open.length > 0) return;
     setBusy(true);
+    const made = newEntry(`Findings for unit ${unit.unitNumber}`, path, entry, { name: draft, typed });
     try {
-      const answer = await sendEntry<'keepFindings'>(newEntry(entryTitle(unit.unitNumber), path, entry));
+      const answer = await sendEntry<'keepFindings'>(made);
       setKept(answer);
       setPhotos(0);
       setOutcome({
@@ -50,16 +51,9 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
           ...answer.messages,
         ].join(' '),
       });
-      onStore(true);
+      onStore(typed);
     } catch (reason) {
-      const words = reason instanceof RequestError ? reason.message : String(reason);
-      setOutcome(
-        mayWorkLater(reason)
-          ? { kind: 'fault', words: `${words} The entry is kept on this device and offered again above.` }
-          : { kind: 'fault', words },
-      );
-      // the list of waiting entries has changed
-      onStore(false);
+      setOutcome({ kind: 'fault', words: failureWords(reason, made, 'The entry') });
     } finally {
       setBusy(false);
     }
@@ -69,12 +63,14 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
       await write<'undo'>(`/api/intake/batches/${batch}/undo`, {});
       setKept(null);
       setOutcome({ kind: 'done', words: `Batch ${batch} is taken back.` });
-      onStore(false);
+      onStore({});
     } catch (reason) {
       setOutcome({ kind: 'fault', words: reason instanceof RequestError ? reason.message : String(reason) });
     }
   };
-  const entry = entryOfForm(typedSigns(form, useSettings().measures));
+  const signs = entryOfForm(typedSigns(form, useSettings().measures));
+  // the day that is shown also where the entry waits over midnight
+  const entry: DeskEntry = { ...signs, foundOn: signs.foundOn ?? unit.asOf };
   const firstFinding = kept?.kept.find(({ kind }) => kind === 'findings');
   return (
     <section aria-labelledby="desk-keep" class="no-print">
@@ -83,7 +79,7 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
         class="desk-keep"
         onSubmit={(event) => {
           event.preventDefault();
-          void keep({ ...entry, cleared: null });
+          void keep({ ...entry, cleared: null }, { ...form, technician: '' });
         }}
       >
         <label class="desk-number">
@@ -161,7 +157,10 @@ export function DeskKeep({ unit, coefficients, form, change, onStore }: DeskKeep
             type="button"
             disabled={busy}
             onClick={() =>
-              void keep({ ...entry, codes: [], findings: [], note: null, cleared: form.cleared })
+              void keep(
+                { ...entry, codes: [], findings: [], note: null, cleared: form.cleared },
+                { cleared: form.cleared },
+              )
             }
           >
             Clear in the name of {form.technician.trim() === '' ? '…' : form.technician.trim()}

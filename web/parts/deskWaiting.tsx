@@ -1,23 +1,23 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { RequestError } from '../api.ts';
 import { moment } from '../format/dates.ts';
-import { dropEntry, keptEntries, sendEntry, sentEvent, type KeptEntry } from './keptEntry.ts';
+import { dropEntry, type KeptEntry } from './keptEntry.ts';
 import { Notice } from './notice.tsx';
+import { sendEntry, sentEvent } from './sendEntry.ts';
+import { useKept, useShown } from './useKept.ts';
 
-/** Entries that did not reach the server: sent when it answers again while the page is open, else when asked. */
-export function WaitingEntries({ under, onSent }: { under: string; onSent: (title: string) => void }) {
-  const [, setTurn] = useState(0);
+/** Entries that did not reach the server, and wait to be sent by themselves or when asked; and those that it refused. */
+export function WaitingEntries({ under, onSent }: { under: string; onSent: (entry: KeptEntry) => void }) {
   const [failed, setFailed] = useState<string | null>(null);
   const [sending, setSending] = useState<string | null>(null);
-  const waiting = keptEntries(under);
-  const again = (): void => setTurn((turn) => turn + 1);
+  const waiting = useKept(under);
+  useShown(under);
   const handler = useRef(onSent);
   handler.current = onSent;
   useEffect(() => {
     const told = (event: Event): void => {
-      const { title, path } = (event as CustomEvent<KeptEntry>).detail;
-      if (path.startsWith(under)) handler.current(title);
-      again();
+      const entry = (event as CustomEvent<KeptEntry>).detail;
+      if (entry.path.startsWith(under)) handler.current(entry);
     };
     window.addEventListener(sentEvent, told);
     return () => window.removeEventListener(sentEvent, told);
@@ -31,7 +31,9 @@ export function WaitingEntries({ under, onSent }: { under: string; onSent: (titl
           <p>
             <strong>Not sent yet.</strong> {entry.title}, entered {moment(entry.at)}. It is kept on this
             device.
-            {entry.refused !== undefined && ` It was sent and not taken: ${entry.refused}`}
+            {entry.refused === undefined
+              ? ' It is sent by itself as soon as that works.'
+              : ` It was sent and not taken: ${entry.refused} Enter it anew as it should be, then give this one up.`}
           </p>
           <button
             type="button"
@@ -40,25 +42,16 @@ export function WaitingEntries({ under, onSent }: { under: string; onSent: (titl
               setSending(entry.key);
               setFailed(null);
               sendEntry(entry)
-                .then(() => onSent(entry.title))
+                .then(() => onSent(entry))
                 .catch((reason: unknown) =>
                   setFailed(reason instanceof RequestError ? reason.message : String(reason)),
                 )
-                .finally(() => {
-                  setSending(null);
-                  again();
-                });
+                .finally(() => setSending(null));
             }}
           >
             Send it now
           </button>
-          <button
-            type="button"
-            onClick={() => {
-              dropEntry(entry.key);
-              again();
-            }}
-          >
+          <button type="button" onClick={() => dropEntry(entry.key)}>
             Give it up
           </button>
         </div>

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { typedSince } from './drafts.ts';
 import { Notice } from './notice.tsx';
 
 /** One field of a short form. */
@@ -26,7 +27,7 @@ export function EntryForm({ title, fields, button, by, send }: EntryFormProps) {
   const [values, setValues] = useState<Record<string, string>>(blank);
   const [outcome, setOutcome] = useState<{ kind: 'done' | 'fault'; words: string } | null>(null);
   const [busy, setBusy] = useState(false);
-  const set = (name: string, value: string): void => setValues({ ...values, [name]: value });
+  const set = (name: string, value: string): void => setValues((now) => ({ ...now, [name]: value }));
   return (
     <form
       class="entry-form no-print"
@@ -34,9 +35,10 @@ export function EntryForm({ title, fields, button, by, send }: EntryFormProps) {
       onSubmit={(event) => {
         event.preventDefault();
         setBusy(true);
+        setOutcome(null);
         send(values)
           .then((words) => {
-            setValues(blank);
+            setValues((now) => ({ ...blank, ...(typedSince(now, values) as Record<string, string>) }));
             setOutcome({ kind: 'done', words });
           })
           .catch((error: unknown) =>

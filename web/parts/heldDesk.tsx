@@ -22,12 +22,14 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
   const [code, setCode] = useState<string | null>(null);
   const [state, setState] = useState<State>('held');
   const [by, setBy] = useWriter();
+  const [busy, setBusy] = useState(false);
   const [outcome, setOutcome] = useState<Outcome | null>(null);
   const filter = { code: state === 'held' ? (code ?? undefined) : undefined, state };
   const { data, again } = useRead<'held'>('/api/held', filter, version);
   if (data === null || (data.groups.length === 0 && outcome === null && state === 'held' && !data.anyDecided))
     return null;
   const decide = (ids: readonly number[], action: HeldAction, cells?: readonly string[]): void => {
+    setBusy(true);
     write<'decideHeld'>('/api/held/decisions', { ids, action, cells, by: by.trim() || undefined })
       .then((answer) => {
         const refused = new Set(answer.refused.map(({ id }) => id));
@@ -46,7 +48,8 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
           words: reason instanceof RequestError ? reason.message : String(reason),
           ids: [],
         }),
-      );
+      )
+      .finally(() => setBusy(false));
   };
   const group = data.groups.find((each) => each.code === code);
   // what was decided just now is gone before the list has been read again
@@ -59,7 +62,7 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
       {outcome !== null && <Notice kind={outcome.kind} words={outcome.words} />}
       {outcome !== null && outcome.ids.length > 0 && (
         <p>
-          <button type="button" onClick={() => decide(outcome.ids, 'reopen')}>
+          <button type="button" disabled={busy} onClick={() => decide(outcome.ids, 'reopen')}>
             Undo: open {counted(outcome.ids.length, 'row')} again
           </button>
         </p>
@@ -97,33 +100,35 @@ export function HeldDesk({ version, onDecided }: { version: unknown; onDecided: 
           ))}
         </ul>
       )}
-      {state === 'held' && group !== undefined && ids.length > 1 && (
-        <p class="actions">
-          {mendable.length > 0 && (
-            <>
-              <button type="button" onClick={() => decide(mendable, 'mend')}>
-                Take in {mendable.length} as suggested
-              </button>{' '}
-            </>
-          )}
-          <button type="button" onClick={() => decide(ids, 'accept')}>
-            Accept all {ids.length} shown as they are
-          </button>{' '}
-          <button type="button" onClick={() => decide(ids, 'reject')}>
-            Reject all {ids.length} shown
-          </button>
-        </p>
-      )}
-      {state === 'held' &&
-        code !== null &&
-        rows.map((row) => (
-          <HeldLine key={row.id} row={row} decide={(action, cells) => decide([row.id], action, cells)} />
-        ))}
-      {state !== 'held' && rows.length === 0 && <p>None.</p>}
-      {state !== 'held' &&
-        rows.map((row) => (
-          <DecidedLine key={row.id} row={row} decide={(action) => decide([row.id], action)} />
-        ))}
+      <fieldset class="held-deciding" disabled={busy}>
+        {state === 'held' && group !== undefined && ids.length > 1 && (
+          <p class="actions">
+            {mendable.length > 0 && (
+              <>
+                <button type="button" onClick={() => decide(mendable, 'mend')}>
+                  Take in {mendable.length} as suggested
+                </button>{' '}
+              </>
+            )}
+            <button type="button" onClick={() => decide(ids, 'accept')}>
+              Accept all {ids.length} shown as they are
+            </button>{' '}
+            <button type="button" onClick={() => decide(ids, 'reject')}>
+              Reject all {ids.length} shown
+            </button>
+          </p>
+        )}
+        {state === 'held' &&
+          code !== null &&
+          rows.map((row) => (
+            <HeldLine key={row.id} row={row} decide={(action, cells) => decide([row.id], action, cells)} />
+          ))}
+        {state !== 'held' && rows.length === 0 && <p>None.</p>}
+        {state !== 'held' &&
+          rows.map((row) => (
+            <DecidedLine key={row.id} row={row} decide={(action) => decide([row.id], action)} />
+          ))}
+      </fieldset>
     </section>
   );
 }

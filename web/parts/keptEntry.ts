@@ -1,5 +1,4 @@
-import type { EndpointName } from '../../models/schema/endpoints.ts';
-import { RequestError, write, type Answer } from '../api.ts';
+import { draftOf, keepDraft, readPlace, typedSince, writePlace, type Typed } from './drafts.ts';
 
 /** Something entered on a page that waits to reach the server; kept on this device until it has answered. */
 export interface KeptEntry {
@@ -11,120 +10,86 @@ export interface KeptEntry {
   readonly body: unknown;
   /** when it was entered, ISO */
   readonly at: string;
-  /** why the server did not take it when it was sent by itself */
+  /** whether the demo was shown then: what is entered there is never sent into own records */
+  readonly demo?: boolean;
+  /** the draft that it was typed in, and what it said */
+  readonly draft?: { readonly name: string; readonly typed: Typed };
+  /** why the server did not take it when it was sent */
   readonly refused?: string;
 }
 
-const entriesPlace = 'sumpwise.kept-entries';
-const draftPlace = (name: string): string => `sumpwise.draft.${name}`;
+/** Entries of this device have changed. */
+export const keptEvent = 'sumpwise-kept';
 
-function readPlace<T>(place: string, fallback: T): T {
+// a place for each, so that pages open side by side do not write over each other's
+const placePrefix = 'sumpwise.kept-entry.';
+const earlierPlace = 'sumpwise.kept-entries';
+const placeOf = (key: string): string => placePrefix + key;
+
+function places(): string[] {
   try {
-    const text = localStorage.getItem(place);
-    return text === null ? fallback : (JSON.parse(text) as T);
+    return Object.keys(localStorage).filter((place) => place.startsWith(placePrefix));
   } catch {
-    return fallback;
+    return [];
   }
 }
 
-/** @returns false where the device keeps nothing (private window, full) */
-function writePlace(place: string, value: unknown): boolean {
-  try {
-    if (value === null) localStorage.removeItem(place);
-    else localStorage.setItem(place, JSON.stringify(value));
-    return true;
-  } catch {
-    return false;
-  }
+/** Earlier builds kept all entries in one place. */
+function bringOver(): void {
+  const earlier = readPlace<readonly KeptEntry[]>(earlierPlace, []);
+  for (const entry of earlier) writePlace(placeOf(entry.key), entry);
+  if (earlier.length > 0) writePlace(earlierPlace, null);
 }
 
 /** Entries that still wait, oldest first; `under` picks those whose path begins so. */
 export function keptEntries(under = '/'): readonly KeptEntry[] {
-  return readPlace<KeptEntry[]>(entriesPlace, []).filter((entry) => entry.path.startsWith(under));
+  bringOver();
+  return places()
+    .flatMap((place) => readPlace<KeptEntry | null>(place, null) ?? [])
+    .filter((entry) => entry.path.startsWith(under))
+    .sort((a, b) => (a.at < b.at ? -1 : 1));
+}
+
+export const isKept = (key: string): boolean => readPlace(placeOf(key), null) !== null;
+
+/** Writes an entry down on this device, or what became of it. */
+export function keepEntry(entry: KeptEntry): void {
+  writePlace(placeOf(entry.key), entry);
+  window.dispatchEvent(new Event(keptEvent));
 }
 
 /** Gives an entry up. */
 export function dropEntry(key: string): void {
-  const rest = readPlace<KeptEntry[]>(entriesPlace, []).filter((entry) => entry.key !== key);
-  writePlace(entriesPlace, rest.length === 0 ? null : rest);
+  writePlace(placeOf(key), null);
+  window.dispatchEvent(new Event(keptEvent));
 }
+
+/** An entry that the server has taken goes, and with it what its draft still says of it. */
+export function settleEntry({ key, draft }: KeptEntry): void {
+  if (draft !== undefined) {
+    const left = typedSince(draftOf<object>(draft.name, {}), draft.typed);
+    keepDraft(draft.name, Object.keys(left).length === 0 ? null : left);
+  }
+  dropEntry(key);
+}
+
+const demoDraft = 'demo-shown';
+
+/** The day of the demo where that was shown last on this device, else empty. */
+export const demoShown = (): string => draftOf(demoDraft, '');
+
+export const keepDemoShown = (asOf: string): void => void keepDraft(demoDraft, asOf === '' ? null : asOf);
 
 /**
  * An entry to send: the one that waits already where it says the same (pressed twice, kept once), else a new one with a key
  * of its own. The key is made so that it also works where pages are not on a secure address.
  */
-export function newEntry(title: string, path: string, body: unknown): KeptEntry {
+export function newEntry(title: string, path: string, body: unknown, draft: KeptEntry['draft']): KeptEntry {
   const same = keptEntries(path).find(
     (entry) => entry.path === path && JSON.stringify(entry.body) === JSON.stringify(body),
   );
-  if (same !== undefined) return { ...same, refused: undefined };
+  if (same !== undefined) return { ...same, refused: undefined, draft };
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const key = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-  return { key, title, path, body, at: new Date().toISOString() };
-}
-
-/** Whether a send may work later: no answer, a fault or a wait on the other side, or someone who has to sign in again. */
-export function mayWorkLater(reason: unknown): boolean {
-  return (
-    reason instanceof RequestError &&
-    (reason.status === 0 || reason.status >= 500 || [401, 403, 409, 429].includes(reason.status))
-  );
-}
-
-/**
- * Sends an entry. It is written down on this device first, and goes from there when the server has taken it or has said
- * why it does not; when the connection drops it stays and can be sent again.
- */
-export async function sendEntry<N extends EndpointName>(entry: KeptEntry): Promise<Answer<N>> {
-  const others = readPlace<KeptEntry[]>(entriesPlace, []).filter(({ key }) => key !== entry.key);
-  writePlace(entriesPlace, [...others, entry]);
-  try {
-    const answer = await write<N>(entry.path, entry.body, 'POST', entry.key);
-    dropEntry(entry.key);
-    return answer;
-  } catch (reason) {
-    if (!mayWorkLater(reason)) dropEntry(entry.key);
-    throw reason;
-  }
-}
-
-/** Told to the page when an entry was sent by itself. */
-export const sentEvent = 'sumpwise-sent';
-let sending = false;
-
-/**
- * Sends what waits, oldest first, once the server answers again. What is refused stays with the reason, and is sent again
- * only when a person asks for it; each success is told to the page with the entry.
- */
-export async function sendWaiting(refusedToo = false): Promise<void> {
-  if (sending) return;
-  sending = true;
-  try {
-    for (const entry of keptEntries().filter(({ refused }) => refusedToo || refused === undefined))
-      try {
-        await write(entry.path, entry.body, 'POST', entry.key);
-        dropEntry(entry.key);
-        window.dispatchEvent(new CustomEvent(sentEvent, { detail: entry }));
-      } catch (reason) {
-        if (mayWorkLater(reason)) return;
-        const refused = reason instanceof Error ? reason.message : String(reason);
-        const all = readPlace<KeptEntry[]>(entriesPlace, []);
-        writePlace(
-          entriesPlace,
-          all.map((other) => (other.key === entry.key ? { ...entry, refused } : other)),
-        );
-      }
-  } finally {
-    sending = false;
-  }
-}
-
-/** What was typed and not sent yet, from this device. */
-export function draftOf<T>(name: string, fallback: T): T {
-  return readPlace(draftPlace(name), fallback);
-}
-
-/** Keeps what is typed on this device; null forgets it. */
-export function keepDraft(name: string, value: unknown): boolean {
-  return writePlace(draftPlace(name), value);
+  return { key, title, path, body, at: new Date().toISOString(), demo: demoShown() !== '', draft };
 }

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks';
 import type { UnitStory } from '../../models/schema/story.ts';
 import { date } from '../format/dates.ts';
 import { AddPhoto, PhotoRow } from './deskPhotos.tsx';
-import { draftOf, keepDraft } from './keptEntry.ts';
+import { draftOf, keepDraft } from './drafts.ts';
 import { useRead } from './useRead.ts';
 
 const shownFindings = 12;
