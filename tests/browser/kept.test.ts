@@ -93,6 +93,12 @@ test('a card of a visit that changed meanwhile stays with the reason, and closes
     .waitFor();
   await page.getByRole('link', { name: 'Job card of unit A1' }).click();
   await page.getByText(/It was sent and not taken: .*Tobin Karr/).waitFor();
+  await page.getByRole('button', { name: 'Send it now' }).click();
+  await page
+    .getByRole('alert')
+    .filter({ hasText: /Tobin Karr/ })
+    .waitFor();
+  await page.getByText(/It was sent and not taken/).waitFor();
   expect(await page.getByLabel(/^Your name/).inputValue()).toBe('Ines Farrow');
   await page.getByRole('button', { name: 'Close the card' }).click();
   await page.getByText('Card closed.').waitFor();
@@ -129,7 +135,7 @@ test('while records are written a change says that it waits, what is typed meanw
   await page.getByLabel('Your name').fill('Maud Serra');
   other.sqlite.exec('BEGIN IMMEDIATE');
   await page.getByRole('button', { name: 'Keep with the unit' }).click();
-  await waits.waitFor();
+  await page.getByRole('button', { name: 'Keeping …' }).waitFor();
   await page.getByLabel('Note', { exact: true }).fill('seen at the gate');
   other.sqlite.exec('ROLLBACK');
   await page.getByText(/Kept with unit C3 as batch/).waitFor();

@@ -83,37 +83,44 @@ interface PhotoRowProps {
 /** The photos of one finding; each opens large in a page of its own. */
 export function PhotoRow({ photos, what, by, onRemoved }: PhotoRowProps) {
   const [asking, setAsking] = useState<number | null>(null);
+  const [failed, setFailed] = useState<string | null>(null);
   const remove = (id: number): void => {
-    void write<'removePhoto'>(`/api/photos/${id}/removal`, { removedBy: by })
-      .catch(() => undefined)
-      .then(onRemoved);
+    setFailed(null);
+    write<'removePhoto'>(`/api/photos/${id}/removal`, { removedBy: by })
+      .then(onRemoved)
+      .catch((reason: unknown) =>
+        setFailed(reason instanceof RequestError ? reason.message : String(reason)),
+      );
   };
   return (
-    <ul class="desk-photos">
-      {photos.map((photo) => (
-        <li key={photo.id}>
-          <a href={`/api/photos/${photo.id}`} target="_blank" rel="noreferrer">
-            <img
-              src={`/api/photos/${photo.id}`}
-              alt={`Photo of ${what}, by ${photo.addedBy}`}
-              loading="lazy"
-            />
-          </a>
-          <span class="muted">
-            {photo.addedBy}, {moment(photo.addedAt)}
-          </span>
-          {by !== null &&
-            (asking === photo.id ? (
-              <button type="button" onClick={() => remove(photo.id)}>
-                Remove this photo for good
-              </button>
-            ) : (
-              <button type="button" class="link" onClick={() => setAsking(photo.id)}>
-                Remove
-              </button>
-            ))}
-        </li>
-      ))}
-    </ul>
+    <>
+      {failed !== null && <Notice kind="fault" words={failed} />}
+      <ul class="desk-photos">
+        {photos.map((photo) => (
+          <li key={photo.id}>
+            <a href={`/api/photos/${photo.id}`} target="_blank" rel="noreferrer">
+              <img
+                src={`/api/photos/${photo.id}`}
+                alt={`Photo of ${what}, by ${photo.addedBy}`}
+                loading="lazy"
+              />
+            </a>
+            <span class="muted">
+              {photo.addedBy}, {moment(photo.addedAt)}
+            </span>
+            {by !== null &&
+              (asking === photo.id ? (
+                <button type="button" onClick={() => remove(photo.id)}>
+                  Remove this photo for good
+                </button>
+              ) : (
+                <button type="button" class="link" onClick={() => setAsking(photo.id)}>
+                  Remove
+                </button>
+              ))}
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }

@@ -69,10 +69,12 @@ export function Waiting() {
               <>
                 {place > 0 && '; '}
                 <a href={pageOf(entry)}>{entry.title}</a>
-                {entry.refused !== undefined && ` (not taken: ${entry.refused})`}
+                {entry.refused !== undefined && ` (not taken: ${entry.refused.replace(/\.$/, '')})`}
               </>
             ))}
-            . What was not taken is mended, entered again or given up on its page.
+            .
+            {waiting.some(({ refused }) => refused !== undefined) &&
+              ' What was not taken is entered again or given up on its page.'}
           </p>
           <button type="button" onClick={() => void sendWaiting(true)}>
             Send now
