@@ -1,6 +1,7 @@
 import { existsSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { setTimeout as wait } from 'node:timers/promises';
 import { makeApp } from '../app.ts';
 import type { Paths } from '../config.ts';
 import { makeContext, type Context } from '../context.ts';
@@ -8,6 +9,9 @@ import { Background } from '../services/background.ts';
 import { openDemo } from '../services/demoStore.ts';
 import { WatchFolder } from '../services/watchFolder.ts';
 import { Refusal } from './refusal.ts';
+
+/** How long the end of the program waits for a change that is worked on, ms. */
+const finishWithinMs = 10_000;
 
 const loopback = ['127.0.0.1', 'localhost', '[::1]'];
 
@@ -46,10 +50,19 @@ export async function serve(
     process.once('SIGTERM', stop);
   });
   await watch?.close();
-  // a change that has begun is finished; those that wait are left, since nobody hears their answer
-  await context.writes.during(() => Promise.resolve());
+  await changesFinished(context);
   await background.close();
   await context.close();
+}
+
+/** A change that has begun is finished; those that wait for their turn are left, since nobody hears their answer. */
+async function changesFinished({ writes }: Context): Promise<void> {
+  const patience = new AbortController();
+  await Promise.race([
+    writes.during(() => Promise.resolve()),
+    wait(finishWithinMs, undefined, { signal: patience.signal }).catch(() => undefined),
+  ]);
+  patience.abort();
 }
 
 /** @throws Refusal when the folder cannot be used */
