@@ -64,7 +64,7 @@ const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?(?:\d{2}|8)\b|\bsae\s*
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;
 const oneBank =
-  /\b(?:bank|banc|banco|bancata|bancada|zylinderbank)\s*#?\s*([12]|one|two)\b|\bb([12])(?:s\d)?\b/g;
+  /\b(?:bank|banc|banco|bancata|bancada|zylinderbank)\s*#?\s*([12]|one|two)\b|\bbn?k?([12])(?:s\d)?\b/g;
 
 /** Short and foreign names of the measures. */
 const plainUnits: Readonly<Record<string, string>> = {

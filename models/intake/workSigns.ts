@@ -14,6 +14,10 @@ export interface Part {
 
 /** Written forms that the catalog's words cannot hold. */
 const shorthand: readonly (readonly [RegExp, string])[] = [
+  // Lists to be ticked: "[x] oil [ ] filter", "oil yes / filter no".
+  [/\[\s*\]|\(\s\)/g, ' , without '],
+  [/\[\s*[xvy]\s*\]|\(x\)/g, ' , '],
+  [/\b(filter|oil|change|lof) no(?=\s*(?:[/,;|)]|$))/g, '$1 not done , '],
   [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
   // The full stop after a plain one ends a sentence.
   [/\bl\.\s*o\.\s*f\b/g, ' lof '],
@@ -91,7 +95,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bvalve\s*[,(:]\s*(pcv|ocv)\b\)?/g, ' $1 valve '],
   // "LF" among jobs is the lube oil filter, before a thing the left front.
   [
-    /(^|[,;:+&]|\b(?:new|and|an?|both|[1-4]|x[1-4]|rplcd?|replaced))\s*lf\b(?=\s*(?:[,.;+&]|and\b|along\b|rplc|repl|chg|$))/g,
+    /(^|[,;:+&]|\b(?:new|and|an?|both|[1-4]|x[1-4]|rplcd?|replaced))\s*lf\b(?=\s*(?:[,.;+&]|and\b|along\b|rplc|repl|chg|chang|$))/g,
     '$1 oil filter ',
   ],
   // A reminder that is set says nothing of the work.
@@ -104,6 +108,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\boil press(?:ure)? (?:is |was |at )?(?=\d{2}\b)/g, ' oil pressure reading '],
   [/^\s*plan (?=oil|lof|lube|to\b)/g, ' due '],
   [/\bi\.\s?o\.(?=\s|$)/g, ' io '],
+  [/\((crank|cam)(?:shaft)?\)\s*sensor\b/g, ' $1 sensor '],
   [/\bcps\s*\(?(crank|cam)\b\)?/g, ' $1 sensor '],
   [/\bhr\s?mtr\b/g, ' hour meter '],
   [/^\s*(tensioner|guides?)s?,\s*(?:timing|tmg|cam)\s+(?:chain|chn)\b/g, ' timing chain $1 '],

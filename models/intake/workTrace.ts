@@ -4,6 +4,7 @@ import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { jobsOf } from './workJobs.ts';
 import { dropLeftFilter } from './workLeft.ts';
+import { settleMeant } from './workMeant.ts';
 import type { Segment } from './workSegment.ts';
 import { partsOfWork, type Part } from './workSigns.ts';
 import type { Job } from './workThings.ts';
@@ -21,7 +22,7 @@ export interface WorkTrace {
 /** Takes a work text apart into signs, clauses and the jobs that the rules find in them. */
 export function traceWork(text: string, words: WorkWords): WorkTrace {
   const marked = markAmounts(foldWork(text));
-  const parts = settleDrive(partsOfWork(marked.text, words));
+  const parts = settleMeant(settleDrive(partsOfWork(marked.text, words)));
   const segments = segmentsOf(parts);
   settleFills(segments, marked.amounts);
   dropCompounds(parts, segments);

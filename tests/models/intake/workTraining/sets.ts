@@ -19,6 +19,8 @@ import sixteenth from '../workTexts.sixteenth.json';
 import seventeenth from '../workTexts.seventeenth.json';
 import eighteenth from '../workTexts.eighteenth.json';
 import nineteenth from '../workTexts.nineteenth.json';
+import twentieth from '../workTexts.twentieth.json';
+import twentyFirst from '../workTexts.twentyFirst.json';
 import type { ShopText } from './train.ts';
 
 /** The catalog of words as the product reads it. */
@@ -46,4 +48,6 @@ export const learnedSets = {
   seventeenth,
   eighteenth,
   nineteenth,
+  twentieth,
+  twentyFirst,
 } satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;

@@ -45,6 +45,23 @@ const phraseKey = (phrase: string) =>
     .replace(/[^a-z0-9]+/g, ' ')
     .trim();
 
+type Users = ReadonlyMap<string, ReadonlySet<number>>;
+const usersOfSets = new WeakMap<readonly (readonly ShopText[])[], Users>();
+
+/** Which sets use a phrase; found once, since every text is taken apart for it. */
+function usersOf(sets: readonly (readonly ShopText[])[], full: WorkWords): Users {
+  const known = usersOfSets.get(sets);
+  if (known !== undefined) return known;
+  const users = new Map<string, Set<number>>();
+  sets.forEach((texts, at) => {
+    for (const { text } of texts)
+      for (const part of traceWork(text, full).parts)
+        users.set(part.text, (users.get(part.text) ?? new Set()).add(at));
+  });
+  usersOfSets.set(sets, users);
+  return users;
+}
+
 /**
  * The catalog as it would stand had the set at `index` not been seen: without most of the phrases that only this set
  * uses. The rules then answer it about as they answer texts never met, and the second reader learns how far to trust them.
@@ -56,12 +73,7 @@ export function catalogWithout(
   full: WorkWords,
   draw = 0,
 ): WorkWords {
-  const usedBy = new Map<string, Set<number>>();
-  sets.forEach((texts, at) => {
-    for (const { text } of texts)
-      for (const part of traceWork(text, full).parts)
-        usedBy.set(part.text, (usedBy.get(part.text) ?? new Set()).add(at));
-  });
+  const usedBy = usersOf(sets, full);
   const isGone = (phrase: string) => {
     const users = usedBy.get(phraseKey(phrase));
     return (

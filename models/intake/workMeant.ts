@@ -1,0 +1,54 @@
+import type { Part } from './workSigns.ts';
+
+/** Family words by which a later clause calls a thing of ours again: "sensor", "belt", "module". */
+const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|phaser)s?$/;
+const mayStand: ReadonlySet<string> = new Set(['foreign', 'filler', 'plain', 'unknown', 'thing']);
+/** A piece of a sensor names it too: "crank sensor wire rubbed through". */
+const sensorPiece = /^(cam|crank)(?:shaft)?(?: pos(?:ition)?)? sensor\b/;
+
+const ends = ({ sign }: Part) => sign.is === 'stop';
+
+/** Its clause says that something was renewed, and nothing that undoes it. */
+function isRenewed(parts: readonly Part[], at: number): boolean {
+  let from = at;
+  while (from > 0 && !ends(parts[from - 1]!)) from -= 1;
+  let to = at;
+  while (to < parts.length && !ends(parts[to]!)) to += 1;
+  const clause = parts.slice(from, to);
+  return (
+    clause.some(({ sign }) => sign.is === 'action' && sign.action === 'renew') &&
+    !clause.some(({ sign }) => sign.is === 'undone' || sign.is === 'refused' || sign.is === 'ahead')
+  );
+}
+
+function thingMeant(part: Part, word: string): string | null {
+  const { sign, text } = part;
+  const hasWord = text.split(' ').some((each) => each.replace(/s$/, '') === word);
+  if (!hasWord || !text.includes(' ')) return null;
+  if (sign.is === 'thing') return sign.thing;
+  const piece = sign.is === 'foreign' ? sensorPiece.exec(text) : null;
+  return piece === null ? null : `${piece[1] ?? ''}_sensor`;
+}
+
+/**
+ * "Timing belt broke, head rebuilt, new belt": a family word alone that is renewed means the thing of ours that the
+ * text gave that word to before, where it gave it to only one.
+ */
+export function settleMeant(parts: readonly Part[]): Part[] {
+  const out = [...parts];
+  parts.forEach((part, at) => {
+    const word = familyWord.exec(part.text.replace(/^new /, ''))?.[1];
+    if (word === undefined || !mayStand.has(part.sign.is) || !isRenewed(parts, at)) return;
+    const named = new Set<string>();
+    for (const before of parts.slice(0, at)) {
+      const thing = thingMeant(before, word);
+      if (thing !== null) named.add(thing);
+      else if (before.sign.is === 'foreign' && before.text.endsWith(` ${word}`)) named.add('another');
+    }
+    const [only, more] = named;
+    if (only === undefined || more !== undefined || only === 'another') return;
+    if (part.sign.is === 'thing' && part.sign.thing === only) return;
+    out[at] = { ...part, sign: { is: 'thing', thing: only } };
+  });
+  return out;
+}
