@@ -59,7 +59,7 @@ const numberWords: Readonly<Record<string, number>> = {
   ocho: 8,
 };
 const amount =
-  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|twenty|ein|eine|un|une|uno|zwei|deux|dos|drei|vier|funf|sechs|trois|quatre|cinq|tres|cuatro|cinco|seis|siete|ocho)(?: an?| us)?)\s*-?\s*(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litra|litraa|litrow|litara|litriv|litrov|litr|litre|litros|lit|ltrs?|lts?|l|gallons?|gals?|gl|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
+  /(?:(\d+)\s*x\s*)?(\d+\s+\d\/\d|\d\/\d|\d+(?:[.,]\d+)?|\b(?:half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|twenty|ein|eine|un|une|uno|zwei|deux|dos|drei|vier|funf|sechs|trois|quatre|cinq|tres|cuatro|cinco|seis|siete|ocho)(?: an?| us)?)\s*-?\s*(?:(?:extra|more|additional|full)\s+)?(quarts?|qts?|q|litern|liters?|litres?|litros?|litri|litry|litru|litra|litraa|litrow|litara|litriv|litrov|litr|litre|litros|lit|ltrs?|lts?|l|gallons?|gals?|gl|pints?|pts?|ml|dl|cuartos?|galones|galon)\b(?:\.(?!\s+[a-z]{3}))?/g;
 const grade = /(?:sae\s*-?\s*)?\b\d{1,2}\s?w\s?[-–/]?\s?(?:\d{2}|8)\b|\bsae\s*-?\s*\d{1,2}\b/g;
 const bothBanks =
   /\b(?:both|two|beide|les deux|ambos|ambas|entrambe|beiden?)\s+(?:cyl(?:inder)?\s+)?(?:banks?|zylinderbanke|banke|bancs?|bancos|bancadas|bancate|sides|seiten)\b|\b(?:banks?|b)\s*#?\s*1\s*(?:and|&|\+|\/|,|und|et|y|e)\s*(?:banks?|b)?\s*#?\s*2\b/g;

@@ -1,4 +1,4 @@
-import type { Segment } from './workSegment.ts';
+import type { Entry, Segment } from './workSegment.ts';
 
 /** It says that something was not done. */
 export const isDenied = (segment: Segment) =>
@@ -22,6 +22,21 @@ export function renewedLater(segments: readonly Segment[], index: number, wanted
   return false;
 }
 
+const together = /^(both|all|all three|beide|alle|ambos|ambas|entrambi|tous|toutes|les deux)\b/;
+
+/** "Thermostat stuck; cam sensor too - both renewed": it speaks of all that was named before. */
+export const renewedTogether = (segments: readonly Segment[], index: number) =>
+  segments
+    .slice(index + 1, index + 5)
+    .some(
+      (later) =>
+        !isDenied(later) &&
+        later.entries.length === 0 &&
+        !later.hasForeign &&
+        later.parts.some(({ text }) => together.test(text)) &&
+        later.actions.some(({ action }) => action === 'renew'),
+    );
+
 const fluids = /coolant|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
 
 const tellsOfOil = ({ entries, parts }: Segment) =>
@@ -33,3 +48,10 @@ export const isOtherFluid = (segment: Segment | undefined): boolean =>
   segment !== undefined &&
   !tellsOfOil(segment) &&
   segment.parts.some(({ sign, text }) => sign.is === 'oily' || fluids.test(text));
+
+/** "Put 1 quart in the engine": it only says where. */
+export const isPlace = ({ part }: Entry, { parts, actions }: Segment) =>
+  part.sign.is === 'thing' &&
+  part.sign.thing === 'engine' &&
+  actions.some(({ action }) => action === 'fill' || action === 'top_up') &&
+  parts.some(({ sign }, at) => sign.is === 'amount' && at < parts.indexOf(part));

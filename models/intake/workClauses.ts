@@ -53,7 +53,7 @@ export function segmentsOf(parts: readonly Part[]): Segment[] {
 
 /** English puts what it is after what it is of: an oil pressure gizmo is no oil. */
 const englishHead =
-  /\b(oil|chains?|belt|phasers?|engine|filters?|filt|motor|meter|cluster|timing|cam|thermostat|pcv|ocv|solenoids?|sensors?|valve|tensioners?|guides?|screens?|lof|lube|change|service)$/;
+  /\b(oil|chains?|belt|phasers?|engine|filters?|filt|motor|meter|cluster|timing|cam|ckp|cmp|thermostat|pcv|ocv|solenoids?|sensors?|valve|tensioners?|guides?|screens?|lof|lube|change|service)$/;
 const noAfter = /\b(coolant|antifreeze|brake|refrigerante|kuhlmittel)\b/;
 
 /** Things that name the place of another: a timing chain tensioner is no chain. */
@@ -152,6 +152,16 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         modifies[sign.thing]?.includes(owner.sign.thing) === true
       )
         entry.dropped = 'foreign';
+      // "Tensioner (timing chain)": what stands in brackets says of what.
+      const bracketed = parts[entry.at - 2];
+      if (
+        sign.is === 'thing' &&
+        linked?.text === '(' &&
+        after?.text === ')' &&
+        bracketed?.sign.is === 'thing' &&
+        modifies[sign.thing]?.includes(bracketed.sign.thing) === true
+      )
+        entry.dropped = 'foreign';
       // "0W-20, 4 qt, white filter": beside a grade a filter of any make is the oil's.
       const isByGrade =
         sign.is === 'thing' && sign.thing === 'bare_filter' && touching === 'unknown' && hasGrade;
@@ -213,23 +223,6 @@ const bareTensioner =
   /^((?:hydraulic |belt |auto |automatic )?tensioners?|gergi|tensore?s?|tendeurs?|spanner|tenditor[ei]|tensionador|napinacz)$/;
 const beltWord =
   /kayis|szij|hihna|remen|remin|curea|kamrem|belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp/;
-
-const wheelWord = /\b(gears?|sprockets?|pulleys?)$/;
-const phasedWord = /vvt|vct|variable|phas|actuator|adjust/;
-
-/** "Chain, crank gear, cam gear": plain wheels beside their chain or belt belong to it. */
-export function dropPlainWheels(segments: readonly Segment[]): void {
-  const entries = segments.flatMap((segment) => segment.entries);
-  const hasDrive = entries.some(
-    ({ part: { sign } }) => sign.is === 'thing' && ['timing_set', 'bare_chain', 'belt'].includes(sign.thing),
-  );
-  if (!hasDrive) return;
-  for (const entry of entries) {
-    const { sign, text } = entry.part;
-    if (sign.is === 'thing' && sign.thing === 'phaser' && wheelWord.test(text) && !phasedWord.test(text))
-      entry.dropped ??= 'foreign';
-  }
-}
 
 /** A tensioner named beside a drive belt is that belt's. */
 export function dropBeltTensioners(parts: readonly Part[], segments: readonly Segment[]): void {

@@ -5,7 +5,7 @@ import type { Job } from './workThings.ts';
 /** Works after which the engine's oil is filled as part of them. */
 export const opensEngine: ReadonlySet<WorkKind> = new Set(['engine', 'timing_set']);
 const fillWord =
-  /fill|^put|^add|^pour|^in$|^dump|^primed|rempl|fyl|gefull|gevuld|napl|zali|zalan|llen|riemp|umpl|dold/;
+  /fill|^put|^add|^fitted$|^pour|^in$|^dump|^primed|rempl|fyl|gefull|gevuld|napl|zali|zalan|llen|riemp|umpl|dold/;
 
 /** "Timing set fitted, filled with 6 l": the first fill belongs to the work that opened the engine. */
 export const isFirstFill = ({ entries, actions, parts }: Segment) =>

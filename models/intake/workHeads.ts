@@ -106,7 +106,7 @@ export function wholeCompounds(text: string, words: WorkWords): string {
     (whole, first: string, join: string, second: string) => {
       for (let at = 2; at <= second.length - 3; at += 1) {
         const made = first + second.slice(at);
-        if (words.known.has(made)) return `${made} ${join} ${second}`;
+        if (made !== second && words.known.has(made)) return `${made} ${join} ${second}`;
       }
       return whole;
     },

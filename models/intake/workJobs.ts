@@ -1,7 +1,7 @@
 import type { WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { Entry, Segment } from './workSegment.ts';
-import { isDenied, isOtherFluid, renewedLater } from './workBeside.ts';
+import { isDenied, isOtherFluid, isPlace, renewedLater, renewedTogether } from './workBeside.ts';
 import { is, thingJob, type Done, type Job } from './workThings.ts';
 
 /** A clause that only says what was done, to what stands in the clause before. */
@@ -174,7 +174,10 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
       if (sign.is === 'thing') {
         const done = doneTo(segments, index, entry);
         const isOpen = done.action === null || done.action === 'inspect';
-        const isRenewedLater = isOpen && is(segment, 'symptom') && renewedLater(segments, index);
+        const isRenewedLater =
+          isOpen &&
+          is(segment, 'symptom') &&
+          (renewedLater(segments, index) || renewedTogether(segments, index));
         const isScreen = sign.thing === 'screen' || sign.thing === 'bare_screen';
         const isCleanedLater = isScreen && done.action === null && renewedLater(segments, index, 'clean');
         if (isCleanedLater) jobs.push({ work: 'screen_cleaned', sure: 0.8, segment });
@@ -191,7 +194,7 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         if (job !== null) jobs.push(job);
       }
     }
-    if (!segment.entries.every(isVague)) return;
+    if (!segment.entries.every((entry) => isVague(entry) || isPlace(entry, segment))) return;
     const actions = new Set(segment.actions.map(({ action }) => action));
     // "Added a quart at 1,200 miles since last": what stands behind the job only says when.
     const isUndone = segment.parts.some(

@@ -6,7 +6,7 @@ const isFilter = ({ part: { sign } }: Entry) =>
 
 /** Said behind a filter: it stays as it is, or its turn comes another time. */
 const staysAfter =
-  /^(?:(?:is|was|s|had|has|ist|war|est|on|in|the|same|itself|laut kunde|still|noch|erst|only|nur|we do|we|gets done|they|i|scheduled|planned|due|done) )*(?:left|leave|leaving|stays?|stayed|kept|keep|remains?|untouched|not touched|every (?:other|second|2nd|third)|each second|good|ok|okay|not (?:due|needed|done|changed|replaced)|fine|n a|next|to come|to follow|follows|will follow|later|ordered|on order|coming|tomorrow|was skipped|skipped|io belassen|reused|belassen|verbleibt|bleibt|marad|maradt|blijft|zat er|sitter kvar|kvar|reste|conserve|gardee?|se queda|queda|quedo|resta|rimane|fica|ficou|zostaje|zostal|zustal|zustava|jai|kaldi|ramane|ostao|ostavili)\b/;
+  /^(?:(?:is|was|s|had|has|ist|war|est|on|in|the|same|itself|laut kunde|x|on its own|still|noch|erst|only|nur|we do|we|gets done|they|i|scheduled|planned|due|done) )*(?:left|leave|leaving|stays?|stayed|kept|keep|remains?|untouched|not touched|every (?:other|second|2nd|third)|each second|good|ok|okay|not (?:due|needed|done|changed|replaced)|fine|n a|next|to come|to follow|follows|will follow|later|ordered|on order|coming|tomorrow|was skipped|skipped|io belassen|reused|schedule|interval|belassen|verbleibt|bleibt|marad|maradt|blijft|zat er|sitter kvar|kvar|reste|conserve|gardee?|se queda|queda|quedo|resta|rimane|fica|ficou|zostaje|zostal|zustal|zustava|jai|kaldi|ramane|ostao|ostavili)\b/;
 const stillNew =
   /^(?:was|is|s|war|ist|erst|laut kunde)* ?(?:still|noch|almost|nearly|erst|only|quasi) (?:fast |quite |very )?(?:new|neu|recent|fresh)\b/;
 const longAgo = /\bago\b/;

@@ -17,15 +17,18 @@ export const isDriveOrScan = ({ actions, entries }: Segment) =>
   actions.length > 0 &&
   actions.every(({ text }) => /^(scan|diag|road ?test|test driv|drove|test drove|probefahrt)/.test(text));
 
+const ofLevels = /^(?:check(?:ed)?|chk|ck|controle|control) .*(?:fluids?|levels?|lvls?|niveaux|niveles)$/;
+
 /** "Changed oil, checked levels": a check without an object of its own belongs to the job. */
 export const isOwnCheck = ({ entries, actions, parts }: Segment) =>
-  actions.length > 0 &&
+  (actions.length > 0 || entries.some(({ part: { text } }) => ofLevels.test(text))) &&
   actions.every(({ text }) =>
     /^(re)?(check|chk|ck|controll|kontrol|revisad|verif|sprawdz|gepruft)/.test(text),
   ) &&
   entries.every(
-    ({ part: { sign }, dropped }) =>
-      sign.is === 'thing' && (sign.thing === 'oil_level' || (sign.thing === 'oil' && dropped !== null)),
+    ({ part: { sign, text }, dropped }) =>
+      ofLevels.test(text) ||
+      (sign.is === 'thing' && (sign.thing === 'oil_level' || (sign.thing === 'oil' && dropped !== null))),
   ) &&
   !parts.some(({ text }) => /pressure|sample|gauge|inspection/.test(text));
 

@@ -21,8 +21,17 @@ function isRenewed(parts: readonly Part[], at: number): boolean {
   );
 }
 
+/** Codes of the circuits of both sensors (SAE J2012): "P0341: sensor replaced". */
+const sensorCodes: readonly (readonly [RegExp, string])[] = [
+  [/^p03(?:3[5-9]|8[5-9])$/, 'crank_sensor'],
+  [/^p03(?:4[0-4]|6[5-9]|9[0-4])$/, 'cam_sensor'],
+];
+
 function thingMeant(part: Part, word: string): string | null {
   const { sign, text } = part;
+  if (word === 'sensor') for (const [code, thing] of sensorCodes) if (code.test(text)) return thing;
+  // "Crank signal lost, sensor replaced".
+  if (word === 'sensor' && sign.is === 'thing' && /^(cam|crank)_sensor$/.test(sign.thing)) return sign.thing;
   const hasWord = text.split(' ').some((each) => each.replace(/s$/, '') === word);
   if (!hasWord || !text.includes(' ')) return null;
   if (sign.is === 'thing') return sign.thing;

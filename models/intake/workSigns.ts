@@ -17,6 +17,12 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   // Lists to be ticked: "[x] oil [ ] filter", "oil yes / filter no".
   [/\[\s*\]|\(\s\)/g, ' , without '],
   [/\[\s*[xvy]\s*\]|\(x\)/g, ' , '],
+  // "Eng oil TU": topped up.
+  [/\btu\s+(?=(?:eng|engine)? ?oil\b)/g, ' topped '],
+  [/\b(oil|washer|coolant)\s+tu\b/g, '$1 topped '],
+  [/\?\s*no\b(?=\s*(?:[.;!]|$))/g, ' not done '],
+  [/\b(chk|ck|rplc|repl|insp|chg|top)'d\b/g, '$1d'],
+  [/\bw(?=\s+(?:new\s+)?(?:oil\s+)?filt)/g, ' with '],
   [/\b(filter|oil|change|lof) no(?=\s*(?:[/,;|)]|$))/g, '$1 not done , '],
   [/\br\s*[&+/]\s*r(?:'d|ed)?\b/g, ' r and r '],
   // The full stop after a plain one ends a sentence.
@@ -47,7 +53,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bo\s?\/\s?ch(?:g|ange|ng)\b/g, ' oil change '],
   [/\boil'?d\b/g, ' oiled '],
   [/\bt\s*-\s*stat\b/g, ' thermostat '],
-  [/\bt\s*[/-]\s*(chain|belt|stat)\b/g, ' timing $1 '],
+  [/\bt\s*[/.-]\s*(chain|belt|stat)\b/g, ' timing $1 '],
   [/\btiming stat\b/g, ' thermostat '],
   [/\bo\s*\/\s*c\b/g, ' oil change '],
   [/\ba\s*\/\s*c\b/g, ' ac '],
@@ -67,7 +73,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\b(?:nothing|none|no oil|not) (?:was )?added\b|\badded (?:nothing|none)\b/g, ' , checked oil level , '],
   // Dates, and how many pieces: "3/14", "x2", "2 ea".
   [/\b\d{1,2}\/\d{1,2}(?:\/\d{2,4})?\b/g, ' '],
-  [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],
+  [/\bx\s?\d{1,2}\b|\b\d{1,2}\s?x\b(?!\s*(?:sched|interv))|\b\d{1,2}\s+ea\b|\(\d{1,2}x?\)/g, ' , '],
   [/\b(?:but|aber|pero|mais|maar|ale)\b/g, ' , '],
   // "Camshaft position and crankshaft position sensors", "sensors both (cam, crank)".
   [

@@ -73,7 +73,8 @@ function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): num
   let taken: number | null = null;
   for (const segment of segments) {
     // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
-    if ((segment.hasForeign || names(segment, 'engine')) && !names(segment, 'oil')) continue;
+    const isOfEngine = names(segment, 'engine') && !segment.parts.some(({ sign }) => sign.is === 'grade');
+    if ((segment.hasForeign || isOfEngine) && !names(segment, 'oil')) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     const isTakenOut =
       segment.actions.length === 1 && segment.actions.every(({ text }) => takenOut.test(text));

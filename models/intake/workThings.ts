@@ -101,6 +101,8 @@ export function thingJob(
     if (!around.mentionsOil && around.mentionsOily) return null;
     return around.mentionsOil ? job('filter', 0.95) : segment.hasForeign ? null : job('filter', 0.55);
   }
+  // Beside hydraulic oil a strainer is the hydraulics'.
+  if (thing === 'screen' && around.mentionsOily && /strainer|suction/.test(entry.part.text)) return null;
   if (thing === 'oil_leak' || thing === 'timing_check') return null;
   if (thing === 'bare_solenoid') {
     const isOurs = around.mentionsSolenoid || around.mentionsVariableTiming;

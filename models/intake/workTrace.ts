@@ -1,5 +1,5 @@
 import { markAmounts, type MarkedText } from './workAmounts.ts';
-import { dropBeltTensioners, dropCompounds, dropPlainWheels, segmentsOf } from './workClauses.ts';
+import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
 import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { jobsOf } from './workJobs.ts';
@@ -9,6 +9,7 @@ import type { Segment } from './workSegment.ts';
 import { partsOfWork, type Part } from './workSigns.ts';
 import type { Job } from './workThings.ts';
 import { dropLackingFilter, dropUndone } from './workUndone.ts';
+import { dropPlainWheels } from './workWheels.ts';
 import { foldWork, type WorkWords } from './workWords.ts';
 
 /** A work text taken apart: what both readers of it look at. */

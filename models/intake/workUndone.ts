@@ -147,6 +147,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
       // "Chain inspected; replacement declined": the look was had.
       else if (
+        // "Bank 1 done, bank 2 scheduled": it speaks of the other bank.
+        !places.some((place) => place.at < at && place.part.sign.is === 'bank') &&
         (is === 'refused' || (isBare && !(/^(not|due|ok)\b/.test(part.text) && hasOwnSubject(places, at)))) &&
         !(
           (hasAction(clause, 'renew') || isLeft.test(part.text)) &&

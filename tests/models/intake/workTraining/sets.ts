@@ -21,6 +21,8 @@ import eighteenth from '../workTexts.eighteenth.json';
 import nineteenth from '../workTexts.nineteenth.json';
 import twentieth from '../workTexts.twentieth.json';
 import twentyFirst from '../workTexts.twentyFirst.json';
+import twentySecond from '../workTexts.twentySecond.json';
+import twentyThird from '../workTexts.twentyThird.json';
 import type { ShopText } from './train.ts';
 
 /** The catalog of words as the product reads it. */
@@ -50,4 +52,6 @@ export const learnedSets = {
   nineteenth,
   twentieth,
   twentyFirst,
+  twentySecond,
+  twentyThird,
 } satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;
