@@ -12,6 +12,10 @@ export function renewedLater(segments: readonly Segment[], index: number, wanted
   for (let on = index + 1; on < segments.length && on <= index + 3; on += 1) {
     const later = segments[on];
     if (later === undefined || isDenied(later)) return false;
+    // "Valve stuck, replaced with oil change": along with it.
+    const [head] = later.parts;
+    const isAlongWith = later.entries.some(({ part: { sign } }) => sign.is === 'job');
+    if (wanted === 'renew' && isAlongWith && head?.text === 'replaced with') return true;
     const isOfAnother = later.parts.some(
       ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'oily') && !standsIn.test(text),
     );
@@ -36,6 +40,17 @@ export const renewedTogether = (segments: readonly Segment[], index: number) =>
         later.parts.some(({ text }) => together.test(text)) &&
         later.actions.some(({ action }) => action === 'renew'),
     );
+
+const whenWord =
+  /^(after|while|when|during|before|following|nach|apres|tras|despues|depois|dopo|efter|etter)$/;
+
+/** It names something that is none of ours, other than to say when: "added 1 l after tightening the drain plug". */
+export function hasOwnForeign({ parts, hasForeign }: Segment): boolean {
+  if (!hasForeign) return false;
+  const when = parts.findIndex(({ text }) => whenWord.test(text));
+  const told = when < 0 ? parts : parts.slice(0, when);
+  return told.some(({ sign }) => sign.is === 'foreign' || sign.is === 'oily');
+}
 
 const fluids = /coolant|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
 

@@ -134,6 +134,10 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
       const joined = beside(parts, entry.at, -1, ['join', 'link', 'filler', 'amount', 'grade']);
       if (sign.is === 'thing' && sign.thing === 'bare_filter' && joined?.sign.is === 'oily')
         entry.dropped = 'foreign';
+      // "Lost oil from loose filter, added 3 l": it only says where.
+      const fromAt = parts[entry.at - 1]?.sign.is === 'symptom' ? entry.at - 2 : entry.at - 1;
+      if (sign.is === 'thing' && sign.thing === 'bare_filter' && parts[fromAt]?.text === 'from')
+        if (actions.length === 0) entry.dropped ??= 'foreign';
       const touching = parts[entry.at - 1]?.sign.is;
       const change = joinedOilChange(parts, entry.at);
       if (sign.is === 'thing' && sign.thing === 'bare_filter' && change !== null) {
@@ -208,6 +212,7 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         entry.dropped ??= 'fine';
       if (
         sign.is === 'thing' &&
+        text !== 'chains' &&
         after?.sign.is === 'thing' &&
         modifies[sign.thing]?.includes(after.sign.thing) === true
       )

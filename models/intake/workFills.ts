@@ -12,7 +12,7 @@ const isFill = ({ action, text }: { readonly action: string; readonly text: stri
 
 const drained =
   /\b(drain|drained|emptied|dump|dumped|abgelassen|motorol abgelassen|escoado|golit|tappat ur|tappet|aftappet|slili|slito|slita|zlita|zlili|spustili|leeresztve|abgesaugt|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|new filter|filter change)\b/;
-const notDrained = /\b(?:no|not|without|never|w o) (?:oil )?drain(?:ed)?\b|\bdrain plug\b/g;
+const notDrained = /\b(?:no|not|without|never|w o) (?:oil )?drain(?:ed)?\b|\bdrain plug\b|\bdumped in\b/g;
 const toTheMark =
   /\b(mark|max|maximum|to full|full line|to level|up to level|to correct level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva|stick|dipstick|run dry|ran dry|ran out|burning oil|burns oil|burn oil|off the stick|nothing on|lost|what was lost|make ?up|short|between runs|oil light|oil can light|down on oil|uses oil|using oil|leaking|leak|leaks)\b/;
 
@@ -40,9 +40,8 @@ export function settleFills(segments: readonly Segment[], amounts: readonly Amou
       const isLittle = liters !== undefined && liters < changeLiters;
       // "Stick dry, put in 5 qts": more than is common, and still an addition.
       const isAddition = toTheMark.test(said) && liters !== undefined;
-      if (isAddition && !isChange && !drained.test(said))
-        segment.actions[index] = { action: 'top_up', at, text };
-      else if (drained.test(said) || isChange || isMuch)
+      if (isAddition && !isChange && !isDrained) segment.actions[index] = { action: 'top_up', at, text };
+      else if (isDrained || isChange || isMuch)
         segment.actions[index] = { action: isLittle ? 'top_up' : 'renew', at, text };
       else if (toTheMark.test(said) || isLittle) segment.actions[index] = { action: 'top_up', at, text };
     });

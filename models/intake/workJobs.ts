@@ -1,7 +1,15 @@
 import type { WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { Entry, Segment } from './workSegment.ts';
-import { isDenied, isOtherFluid, isPlace, renewedLater, renewedTogether } from './workBeside.ts';
+import {
+  hasOwnForeign,
+  isDenied,
+  isOtherFluid,
+  isPlace,
+  renewedLater,
+  renewedTogether,
+} from './workBeside.ts';
+import { isOfItsOwn } from './workReach.ts';
 import { is, thingJob, type Done, type Job } from './workThings.ts';
 
 /** A clause that only says what was done, to what stands in the clause before. */
@@ -56,18 +64,6 @@ function afterMove(segments: readonly Segment[], index: number): string | null {
   return null;
 }
 
-/** "Oil, filter and inspect": a job of its own, not what was done to the things before it. */
-const isBidding = (text: string) => /^(inspect|check|chk|ck|test|road test|scan)$/.test(text);
-/** "Oil, filter, inspection": the last of a list of jobs. */
-const isOwnLook = ({ parts: [only, more] }: Segment) =>
-  more === undefined && only !== undefined && /^inspections?$/.test(only.text);
-
-/** It has an object of its own after its action, none of ours: "ck fluids". */
-const hasOwnObject = (segment: Segment) =>
-  segment.parts.some(({ sign }) => sign.is === 'action') &&
-  segment.parts.findIndex(({ sign }) => sign.is === 'foreign' || sign.is === 'oily') >
-    segment.parts.findIndex(({ sign }) => sign.is === 'action');
-
 /** The action that a thing is under: its own, that of the list it stands in, or none. */
 function actionFor(segments: readonly Segment[], index: number, at: number): Done {
   const own = segments[index];
@@ -98,11 +94,7 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
     if (later === undefined || isDenied(later) || (later.opensClause && !isList(own) && !isTail(later)))
       break;
     const [first] = later.actions;
-    if (
-      first !== undefined &&
-      (first.action === 'mend' || isBidding(first.text) || isOwnLook(later) || hasOwnObject(later))
-    )
-      break;
+    if (first !== undefined && isOfItsOwn(own, later, first)) break;
     // What is said to be worn is renewed by a word of its own, not by what befell another thing.
     if (later.entries.length > 0 && own.parts.some(({ sign }) => sign.is === 'symptom')) break;
     const closes = later.entries.every((entry) => entry.at < (first?.at ?? -1)) || !later.opensClause;
@@ -224,7 +216,7 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
       jobs.push({ work: 'top_up', sure: actions.size === 0 ? 0.6 : 0.7, segment });
     // "Coolant low, added 1 gal": of what the clause before names.
     const isOfBefore = segment.entries.length === 0 && isOtherFluid(segments[index - 1]);
-    const isOils = !segment.hasForeign || (isOilByGrade && !is(segment, 'oily'));
+    const isOils = !hasOwnForeign(segment) || (isOilByGrade && !is(segment, 'oily'));
     if (actions.has('top_up') && isOils && !isOfBefore)
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });
     const sharesObject =

@@ -13,7 +13,13 @@ export function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment
 
 /** "Scan only", "road test for rattle": it reads codes or drives, and looks at no part. */
 export const isDriveOrScan = ({ actions, entries }: Segment) =>
-  entries.every(({ part: { sign } }) => sign.is === 'thing' && sign.thing === 'engine') &&
+  entries.every(
+    ({ part: { sign } }) =>
+      sign.is === 'thing' &&
+      (sign.thing === 'engine' ||
+        (sign.thing === 'oil_leak' &&
+          actions.every(({ text }) => /^(road ?test|test driv|drove|test drove)/.test(text)))),
+  ) &&
   actions.length > 0 &&
   actions.every(({ text }) => /^(scan|diag|road ?test|test driv|drove|test drove|probefahrt)/.test(text));
 

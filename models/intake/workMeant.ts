@@ -1,7 +1,7 @@
 import type { Part } from './workSigns.ts';
 
 /** Family words by which a later clause calls a thing of ours again: "sensor", "belt", "module". */
-const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|phaser)s?$/;
+const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|phaser|unit)s?$/;
 const mayStand: ReadonlySet<string> = new Set(['foreign', 'filler', 'plain', 'unknown', 'thing']);
 /** A piece of a sensor names it too: "crank sensor wire rubbed through". */
 const sensorPiece = /^(cam|crank)(?:shaft)?(?: pos(?:ition)?)? sensor\b/;
@@ -46,7 +46,7 @@ function thingMeant(part: Part, word: string): string | null {
 export function settleMeant(parts: readonly Part[]): Part[] {
   const out = [...parts];
   parts.forEach((part, at) => {
-    const word = familyWord.exec(part.text.replace(/^new /, ''))?.[1];
+    const word = familyWord.exec(part.text.replace(/^(?:new|exchange|reman|used|replacement) /, ''))?.[1];
     if (word === undefined || !mayStand.has(part.sign.is) || !isRenewed(parts, at)) return;
     const named = new Set<string>();
     for (const before of parts.slice(0, at)) {

@@ -2,7 +2,7 @@ import type { WorkRead } from '../schema/history.ts';
 import { workKinds, type WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { RuleAnswer } from './workFeatures.ts';
-import { isOtherFluid } from './workBeside.ts';
+import { hasOwnForeign, isOtherFluid } from './workBeside.ts';
 import { isFirstFill, opensEngine, withoutFirstFill } from './workFirstFill.ts';
 import { isBareDiagnosis, isDriveOrScan, isFoundWorn, isOwnCheck } from './workLooks.ts';
 import { readSecond, settleReadings, type SecondReader } from './workSecond.ts';
@@ -74,7 +74,7 @@ function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): num
   for (const segment of segments) {
     // "Added 1 gal, engine coolant": the engine only says where; with the oil beside it, whose.
     const isOfEngine = names(segment, 'engine') && !segment.parts.some(({ sign }) => sign.is === 'grade');
-    if ((segment.hasForeign || isOfEngine) && !names(segment, 'oil')) continue;
+    if ((hasOwnForeign(segment) || isOfEngine) && !names(segment, 'oil')) continue;
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     const isTakenOut =
       segment.actions.length === 1 && segment.actions.every(({ text }) => takenOut.test(text));

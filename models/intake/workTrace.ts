@@ -8,7 +8,7 @@ import { settleMeant } from './workMeant.ts';
 import type { Segment } from './workSegment.ts';
 import { partsOfWork, type Part } from './workSigns.ts';
 import type { Job } from './workThings.ts';
-import { dropLackingFilter, dropUndone } from './workUndone.ts';
+import { dropLackingFilter, dropLackingOil, dropUndone } from './workUndone.ts';
 import { dropPlainWheels } from './workWheels.ts';
 import { foldWork, type WorkWords } from './workWords.ts';
 
@@ -32,5 +32,6 @@ export function traceWork(text: string, words: WorkWords): WorkTrace {
   dropUndone(parts, segments);
   dropLeftFilter(parts, segments);
   dropLackingFilter(parts, segments);
+  dropLackingOil(parts, segments);
   return { marked, parts, segments, jobs: jobsOf(segments, marked.amounts) };
 }

@@ -49,6 +49,9 @@ const isDoneOnly = (clause: readonly Segment[]) => {
 const hasOwnSubject = (places: readonly { readonly part: Part; readonly at: number }[], at: number) =>
   places.some((place) => place.at < at && place.part.sign.is === 'unknown' && place.part.text.length > 3);
 
+/** "Tensioner renewed. Chain reused": it names of what it speaks. */
+const ofItself = /^(chains?|belt|guides?|phasers?|tensioner) \w/;
+
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
   clause?.some(({ actions }) => actions.some(({ action }) => action === wanted)) === true;
 
@@ -149,6 +152,7 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       else if (
         // "Bank 1 done, bank 2 scheduled": it speaks of the other bank.
         !places.some((place) => place.at < at && place.part.sign.is === 'bank') &&
+        !ofItself.test(part.text) &&
         (is === 'refused' || (isBare && !(/^(not|due|ok)\b/.test(part.text) && hasOwnSubject(places, at)))) &&
         !(
           (hasAction(clause, 'renew') || isLeft.test(part.text)) &&
@@ -170,4 +174,14 @@ export function dropLackingFilter(parts: readonly Part[], segments: readonly Seg
   if (!entries.some((entry) => isFilter(entry) && isLacking(entry))) return;
   for (const entry of entries)
     if (entry.part.sign.is === 'job' && entry.part.sign.works.includes('filter')) entry.lacks = 'filter';
+}
+
+/** "O/F changed w/o oil": only the filter was renewed. */
+export function dropLackingOil(parts: readonly Part[], segments: readonly Segment[]): void {
+  const entries = segments.flatMap((segment) => segment.entries);
+  const isLacking = ({ part: { sign }, at }: Entry) =>
+    sign.is === 'thing' && sign.thing === 'oil' && parts[at - 1]?.sign.is === 'without';
+  if (!entries.some(isLacking)) return;
+  for (const entry of entries)
+    if (entry.part.sign.is === 'job' && entry.part.sign.works.includes('filter')) entry.lacks = 'oil_change';
 }
