@@ -23,7 +23,8 @@ export const isDriveOrScan = ({ actions, entries }: Segment) =>
   actions.length > 0 &&
   actions.every(({ text }) => /^(scan|diag|road ?test|test driv|drove|test drove|probefahrt)/.test(text));
 
-const ofLevels = /^(?:check(?:ed)?|chk|ck|controle|control) .*(?:fluids?|levels?|lvls?|niveaux|niveles)$/;
+const ofLevels =
+  /\b(fluids|levels|lvls|niveaux|niveles|livelli|niveis|flussigkeitsstande|flussigkeiten|vloeistoffen|plyny|poziomy|nivaer|vatskor)\b/;
 
 /** "Changed oil, checked levels": a check without an object of its own belongs to the job. */
 export const isOwnCheck = ({ entries, actions, parts }: Segment) =>

@@ -32,6 +32,9 @@ function thingMeant(part: Part, word: string): string | null {
   if (word === 'sensor') for (const [code, thing] of sensorCodes) if (code.test(text)) return thing;
   // "Crank signal lost, sensor replaced".
   if (word === 'sensor' && sign.is === 'thing' && /^(cam|crank)_sensor$/.test(sign.thing)) return sign.thing;
+  // "OCV wiring pin broke, replaced valve".
+  const isValve = sign.is === 'thing' && /^(oil_control_solenoid|ventilation_valve)$/.test(sign.thing);
+  if (word === 'valve' && isValve && /\b(ocv|pcv|ccv)\b/.test(text)) return sign.thing;
   const hasWord = text.split(' ').some((each) => each.replace(/s$/, '') === word);
   if (!hasWord || !text.includes(' ')) return null;
   if (sign.is === 'thing') return sign.thing;

@@ -32,6 +32,8 @@ const isDone =
 
 /** "Not needed yet per sticker": what follows only says who says so. */
 const isReason = /^(per|by|laut|selon|segun|acc|according to)$/;
+/** "Postponed til spring": no object of its own. */
+const isUntil = /^(til|till|until|bis|hasta)$/;
 const doesOther = (part: Part | undefined) =>
   part?.sign.is === 'action' && (part.sign.action === 'mend' || part.sign.action === 'clean');
 
@@ -144,7 +146,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         place.at > at &&
         isNamed(place.part) &&
         !isVague(place.part) &&
-        !isReason.test(parts[place.at - 1]?.text ?? '');
+        !isReason.test(parts[place.at - 1]?.text ?? '') &&
+        !(place.part.sign.is === 'foreign' && isUntil.test(parts[place.at - 1]?.text ?? ''));
       if (places.some(isOwn)) {
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
