@@ -186,7 +186,7 @@ export function weightsFile(weights: Float64Array): WorkWeightsFile {
       { upToParts: 2, agreed: 0.85, alone: 0.975 },
       { upToParts: 3, agreed: 0.93, alone: 0.975 },
       { upToParts: 5, agreed: 0.98, alone: 0.975 },
-      { upToParts: 8, agreed: 0.985, alone: 0.98 },
+      { upToParts: 8, agreed: 0.98, alone: 0.98 },
       { upToParts: 14, agreed: 0.9925, alone: 0.99 },
       { upToParts: 10_000, agreed: 0.998, alone: 0.9925 },
     ],
