@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 
 /** Where the program and its data are. */
 export interface Paths {
@@ -12,6 +12,10 @@ export interface Paths {
   readonly uploads: string;
 }
 
+/** A store's file by its whole path, so that it is the same store from every folder; an address stays as it is. */
+const wholePath = (store: string): string =>
+  /^(postgres(ql)?:|:memory:)/.test(store) ? store : resolve(store);
+
 /**
  * Paths of one installation.
  * @param ownStore overrides where own records live
@@ -21,7 +25,7 @@ export function pathsOf(root: string, built: string, ownStore?: string): Paths {
   return {
     root,
     web: join(built, 'web'),
-    ownStore: ownStore ?? join(data, 'sumpwise.sqlite'),
+    ownStore: ownStore === undefined ? join(data, 'sumpwise.sqlite') : wholePath(ownStore),
     demoStore: join(data, 'demo.sqlite'),
     demoFiles: join(root, 'data', 'demo'),
     uploads: join(data, 'uploads'),

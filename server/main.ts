@@ -9,5 +9,9 @@ export async function main(
   words: readonly string[],
   place: { root: string; built: string },
 ): Promise<number> {
+  // whoever reads the output may stop before its end, as `head` does
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
   return runCommand(words, (store) => pathsOf(place.root, place.built, store));
 }

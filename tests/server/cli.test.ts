@@ -1,8 +1,10 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { readFileSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { assessment } from '../../models/schema/assessment.ts';
+import { pathsOf } from '../../server/config.ts';
 import { ownFleet, writeFiles } from './ownFleet.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
@@ -22,6 +24,22 @@ function sumpwise(...words: string[]) {
 }
 
 describe('the command line', () => {
+  test('a store is the same by its whole path and from its folder', () => {
+    const paths = pathsOf(root, root, 'own/store.sqlite');
+    expect(paths.ownStore).toBe(join(process.cwd(), 'own/store.sqlite'));
+    expect(pathsOf(root, root, 'postgres://host/name').ownStore).toBe('postgres://host/name');
+  });
+
+  test('whoever stops reading before the end gets no fault', async () => {
+    const child = spawn(process.execPath, [join(root, 'server/launch.mjs'), 'plan', '--help']);
+    child.stdout.destroy();
+    let said = '';
+    child.stderr.on('data', (text: Buffer) => (said += text.toString()));
+    const [status] = (await once(child, 'close')) as [number];
+    expect(said).not.toContain('EPIPE');
+    expect(status).toBe(0);
+  });
+
   test('intake, assess, verify and undo, with one JSON document on stdout', () => {
     const taken = sumpwise(
       'intake',
