@@ -27,7 +27,7 @@ export interface Store {
 }
 
 /** How long a writer waits for another one, ms. */
-export const busyMs = 10_000;
+const busyMs = 10_000;
 
 /** A store that cannot be opened; the message says what to do. */
 export class StoreError extends Error {}

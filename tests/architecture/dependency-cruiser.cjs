@@ -44,6 +44,12 @@ module.exports = {
       to: { path: '^(node:)?fs(/promises)?$' },
     },
     {
+      name: 'no-file-that-nothing-uses',
+      severity: 'error',
+      from: { path: '^(models|server|web)/', pathNot: '\\.d\\.mts$', orphan: true },
+      to: {},
+    },
+    {
       name: 'no-circles',
       severity: 'error',
       from: { path: '^(models|server|web)/' },

@@ -10,7 +10,7 @@ export const distanceUnit = (measures: Measures): string => (measures === 'us' ?
 /** The reader's unit of oil, for the label of a field. */
 export const volumeUnit = (measures: Measures): string => (measures === 'us' ? 'qt' : 'L');
 /** The reader's unit of pressure, for the label of a field. */
-export const pressureUnit = (measures: Measures): string => (measures === 'us' ? 'psi' : 'kPa');
+const pressureUnit = (measures: Measures): string => (measures === 'us' ? 'psi' : 'kPa');
 /** The reader's unit for a value that is stored in `unit`. */
 export const readerUnit = (unit: string, measures: Measures): string =>
   unit === 'L' ? volumeUnit(measures) : unit === 'kPa' ? pressureUnit(measures) : unit;

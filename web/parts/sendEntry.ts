@@ -12,7 +12,7 @@ import {
 } from './keptEntry.ts';
 
 /** Whether a send may work later: no answer, a fault or a wait on the other side, or someone who has to sign in again. */
-export function mayWorkLater(reason: unknown): boolean {
+function mayWorkLater(reason: unknown): boolean {
   return (
     reason instanceof RequestError &&
     (reason.status === 0 ||
