@@ -1,57 +1,28 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import wordsFile from '../../../../data/catalog/work-words.json';
 import { compileWorkWords, workWordsFile } from '../../../../models/intake/workWords.ts';
-import first from '../work-texts.json';
-import second from '../workTexts.second.json';
-import third from '../workTexts.third.json';
-import fourth from '../workTexts.fourth.json';
-import fifth from '../workTexts.fifth.json';
-import sixth from '../workTexts.sixth.json';
-import seventh from '../workTexts.seventh.json';
-import eighth from '../workTexts.eighth.json';
-import ninth from '../workTexts.ninth.json';
-import tenth from '../workTexts.tenth.json';
-import eleventh from '../workTexts.eleventh.json';
-import twelfth from '../workTexts.twelfth.json';
-import thirteenth from '../workTexts.thirteenth.json';
-import fourteenth from '../workTexts.fourteenth.json';
-import fifteenth from '../workTexts.fifteenth.json';
-import sixteenth from '../workTexts.sixteenth.json';
-import seventeenth from '../workTexts.seventeenth.json';
-import eighteenth from '../workTexts.eighteenth.json';
-import nineteenth from '../workTexts.nineteenth.json';
-import twentieth from '../workTexts.twentieth.json';
-import twentyFirst from '../workTexts.twentyFirst.json';
-import twentySecond from '../workTexts.twentySecond.json';
-import twentyThird from '../workTexts.twentyThird.json';
 import type { ShopText } from './train.ts';
 
 /** The catalog of words as the product reads it. */
 export const catalog = workWordsFile.parse(wordsFile);
 export const words = compileWorkWords(catalog);
 
-/** The sets that the second reader learned from, each by its writer. */
-export const learnedSets = {
-  first,
-  second,
-  third,
-  fourth,
-  fifth,
-  sixth,
-  seventh,
-  eighth,
-  ninth,
-  tenth,
-  eleventh,
-  twelfth,
-  thirteenth,
-  fourteenth,
-  fifteenth,
-  sixteenth,
-  seventeenth,
-  eighteenth,
-  nineteenth,
-  twentieth,
-  twentyFirst,
-  twentySecond,
-  twentyThird,
-} satisfies Readonly<Record<string, readonly ShopText[]>> as Readonly<Record<string, readonly ShopText[]>>;
+/** Sets that nothing is learned from. */
+const heldBack: ReadonlySet<string> = new Set(['set 24', 'set 25']);
+
+const folder = new URL('../workTexts/', import.meta.url);
+const textsIn = (file: string) =>
+  JSON.parse(readFileSync(new URL(file, folder), 'utf8')) as readonly ShopText[];
+
+/** All sets in the order of their numbers, "set 01" and on, each by its writer, see `../work-texts.md`. */
+const allSets: readonly (readonly [string, readonly ShopText[]])[] = readdirSync(folder)
+  .sort((one, other) => Number.parseInt(one, 10) - Number.parseInt(other, 10))
+  .map((file) => [`set ${file.replace('.json', '')}`, textsIn(file)]);
+
+type Sets = Readonly<Record<string, readonly ShopText[]>>;
+
+/** The sets that the second reader learned from. */
+export const learnedSets: Sets = Object.fromEntries(allSets.filter(([name]) => !heldBack.has(name)));
+
+/** What texts never met may expect is measured on these. */
+export const unmetSets: Sets = Object.fromEntries(allSets.filter(([name]) => heldBack.has(name)));
