@@ -173,6 +173,11 @@ function plainAmounts(folded: string): string {
       .replace(/(^|[,;.:-]\s*)(?=(?:qt|quart|litre|liter) (?:of )?(?:\d{1,2}\s?w|oil\b))/g, '$11 ')
       .replace(/\bwith (?=(?:quart|litre|liter|gallon)\b)/g, 'with 1 ')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
+      // "Oil +1 qt": what was added, no sum of two things.
+      .replace(
+        /(^|[\s,;:(])\+(?=\d+(?:[.,/]\d+)?\s*(?:qts?|quarts?|q|l|ltrs?|lit[a-z]*|gals?|gallons?|pints?|pts?|ml)\b)/g,
+        '$1added ',
+      )
       .replace(
         /\b(?:un )?(?:medio|mezzo|meio|demi|halbe[nr]?|halve|pol[au]?|puoli|polovinu|jumatate de|yarim|fel|en halv)[\s-]+(?=lit|cuarto|galon)/g,
         '0.5 ',

@@ -64,9 +64,14 @@ export const isOtherFluid = (segment: Segment | undefined): boolean =>
   !tellsOfOil(segment) &&
   segment.parts.some(({ sign, text }) => sign.is === 'oily' || fluids.test(text));
 
+const putWord = /^(?:put|put in|poured|pour|dumped?|dumped in|tipped in|gave|in|used|threw|went in)$/;
+
 /** "Put 1 quart in the engine": it only says where. */
 export const isPlace = ({ part }: Entry, { parts, actions }: Segment) =>
   part.sign.is === 'thing' &&
   part.sign.thing === 'engine' &&
-  actions.some(({ action }) => action === 'fill' || action === 'top_up') &&
-  parts.some(({ sign }, at) => sign.is === 'amount' && at < parts.indexOf(part));
+  actions.some(
+    ({ action, text }) =>
+      action === 'fill' || action === 'top_up' || (putWord.test(text) && actions.length === 1),
+  ) &&
+  parts.some((other, place) => other.sign.is === 'amount' && place < parts.indexOf(part));

@@ -9,6 +9,7 @@ import {
   renewedLater,
   renewedTogether,
 } from './workBeside.ts';
+import { mentionsOf } from './workMentions.ts';
 import { isOfItsOwn } from './workReach.ts';
 import { is, thingJob, type Done, type Job } from './workThings.ts';
 
@@ -107,47 +108,14 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
 const doneTo = (segments: readonly Segment[], index: number, entry: Entry): Done =>
   entry.given === null ? actionFor(segments, index, entry.at) : { action: entry.given, inherited: false };
 
-const isOilText = (segments: readonly Segment[]) =>
-  segments.some(({ entries }) =>
-    entries.some(
-      ({ part: { sign }, dropped }) =>
-        dropped === null &&
-        ((sign.is === 'thing' && (sign.thing === 'oil' || sign.thing === 'filter')) ||
-          (sign.is === 'job' && sign.works.some((work) => work === 'oil_change' || work === 'filter'))),
-    ),
-  );
-
 /** Only "service": it says nothing of what was done. */
 const isVague = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.includes('other');
 
 /** All jobs that the segments of a text tell of. */
 export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[]): Job[] {
   const jobs: Job[] = [];
-  const mentionsOil = isOilText(segments);
-  const mentionsOily =
-    segments.some((segment) => is(segment, 'oily')) &&
-    !segments.some(
-      (segment) =>
-        is(segment, 'grade') ||
-        segment.entries.some(({ part: { sign } }) =>
-          sign.is === 'job' ? sign.works.includes('oil_change') : sign.is === 'thing' && sign.thing === 'oil',
-        ),
-    );
-  const named = segments.flatMap(({ entries }) =>
-    entries.flatMap(({ part: { sign, text }, dropped }) =>
-      dropped === null && sign.is === 'thing' ? [`${sign.thing} ${text}`] : [],
-    ),
-  );
-  const mentionsTiming = named.some((name) =>
-    /^(timing_set|tensioner_guides|phaser|bare_timing) /.test(name),
-  );
-  const mentionsVariableTiming =
-    mentionsTiming ||
-    named.some((name) => /^(timing_check vvt|timing_check vct|screen |cam_sensor )/.test(name));
-  const mentionsSolenoid = named.some((name) => name.startsWith('oil_control_solenoid '));
-  const isOilAndFilter =
-    named.some((name) => name.startsWith('filter') || name.startsWith('bare_filter')) ||
-    (named.includes('oil lube') && named.length > 1);
+  const mentions = mentionsOf(segments);
+  const { namesFilter, isOilAndFilter } = mentions;
   segments.forEach((segment, index) => {
     const amountAt = segment.parts.find(({ amount }) => amount >= 0)?.amount ?? -1;
     const amount = amounts[amountAt] ?? null;
@@ -175,12 +143,7 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         if (isCleanedLater) jobs.push({ work: 'screen_cleaned', sure: 0.8, segment });
         const told: Done = isRenewedLater ? { action: 'renew', inherited: true } : done;
         const job = thingJob(sign.thing, entry, told, segment, {
-          mentionsOil,
-          mentionsOily,
-          mentionsTiming,
-          mentionsSolenoid,
-          mentionsVariableTiming,
-          isOilAndFilter,
+          ...mentions,
           amount,
         });
         if (job !== null) jobs.push(job);
@@ -198,8 +161,11 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     if (isUndone) return;
     const isFill =
       amount !== null ? amount.liters >= 2.5 : segment.parts.some(({ sign }) => sign.is === 'grade');
-    if (!segment.hasForeign && isFill && (actions.has('renew') || (actions.size === 0 && isOilAndFilter)))
-      jobs.push({ work: 'oil_change', sure: 0.85, segment });
+    // "Drained, refilled w/ 5 qt; filter backordered": what was not done tells of a change too.
+    const goesOn =
+      !segment.opensClause && segments[index - 1]?.actions.some(({ action }) => action === 'renew');
+    const isChange = actions.has('renew') || (actions.size === 0 && (namesFilter || goesOn === true));
+    if (!hasOwnForeign(segment) && isFill && isChange) jobs.push({ work: 'oil_change', sure: 0.85, segment });
     // "Put in a litre of 5W-30": an oil by its grade, too little for a change.
     const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');
     // "Put in some 0W-20": no amount, so less than a change.

@@ -48,6 +48,36 @@ function dropLeftOil(parts: readonly Part[], entries: readonly Entry[]): void {
   }
 }
 
+const driveThing =
+  /^(?:timing_set|bare_chain|bare_timing|phaser|tensioner_guides|belt|oil_control_solenoid)$/;
+const keptBefore =
+  /\b(?:kept|keep|keeping|reused?|reusing|re used|retained)(?: (?:the|old|same|existing|original|his|her|its|it s|both))*$/;
+const keptAfter =
+  /^(?:(?:is|was|s|were|are|itself|the|itself|old|original|same|good|ok|okay|fine|as|set|stretch|still) )*(?:kept|retained|reused|re used|re use|reuse|stays?(?! tight)|stayed|remains?|untouched|not touched|goes back (?:in|on)|went back (?:in|on)|back (?:in|on)(?! (?:road|service|line|track))|left (?:in|on|alone|as is)|sigue|se queda|queda|reste|conservee?|gardee?|bleibt|belassen|blijft|rimane|resta|zostaje|zostal|kvar|fica|marad)\b/;
+const chainAfter = /^(?:(?:is|was|s|were|are|ok|good|fine|itself|within spec|in spec) )*left$/;
+
+/** "Guides only, old chain goes back in": what of the drive was kept beside what was renewed. */
+function dropKeptDrive(parts: readonly Part[], segments: readonly Segment[]): void {
+  const isRenewed = parts.some(({ sign }) => sign.is === 'action' && sign.action === 'renew');
+  for (const { entries, actions } of segments)
+    for (const entry of entries) {
+      const { sign, text } = entry.part;
+      if (entry.dropped !== null || sign.is !== 'thing' || !driveThing.test(sign.thing)) continue;
+      if (actions.some(({ action, at }) => action === 'renew' && at < entry.at)) continue;
+      const after = saidAfter(parts, entry.at);
+      const isKept =
+        keptBefore.test(saidBefore(parts, entry.at)) ||
+        keptAfter.test(after) ||
+        (/chain/.test(text) && chainAfter.test(after));
+      if (
+        isKept &&
+        (isRenewed ||
+          segments.some((other) => other.entries.some((each) => each !== entry && each.dropped === null)))
+      )
+        entry.dropped = 'undone';
+    }
+}
+
 /**
  * Drops a filter that the text says was left in beside an oil change: "filter left", "kept filter", "filter we do every
  * second time". "New filter" and a filter renewed by a word before it stay.
@@ -65,6 +95,7 @@ export function dropLeftFilter(parts: readonly Part[], segments: readonly Segmen
         (!isRenewedBefore && (staysAfter.test(after) || stillNew.test(after) || longAgo.test(after)));
       if (isLeft) entry.dropped = 'undone';
     }
+  dropKeptDrive(parts, segments);
   dropLeftOil(
     parts,
     segments.flatMap(({ entries }) => entries),

@@ -11,17 +11,31 @@ export function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment
   );
 }
 
+/** A look that is always work of its own: "LOF, insp". */
+const ofItsOwn = /pressure|sample|muestra|echantillon|probe\b|\binsp(ect|ection)?s?$|^revis(ion|ao|ione)$/;
+
+/** "Tensioner renewed, rechecked for leaks; chain ok": beside a repair a look without an object of ours belongs to it. */
+export const isLookAlone = ({ entries, actions, parts }: Segment) =>
+  entries.every(({ dropped, part: { sign } }) => dropped === 'fine' && sign.is === 'thing') &&
+  !(entries.length > 0 && actions.some(({ action }) => action === 'inspect')) &&
+  !parts.some(({ text }) => ofItsOwn.test(text));
+
+const driveWord =
+  /^(road ?test|test driv|test drove|test ran|test rode|drove|took (?:it )?for|rode along|ride along|spin around|probefahrt|essai routier|prueba de ruta)/;
+const scanWord =
+  /^(scan|diag|codes? (?:read|pull|scan|retrieved|checked)|read (?:out )?codes?|pulled codes?|retrieved codes|checked codes|computer scan|hooked (?:up )?(?:the )?scanner|plugged in (?:the )?scanner)/;
+
 /** "Scan only", "road test for rattle": it reads codes or drives, and looks at no part. */
 export const isDriveOrScan = ({ actions, entries }: Segment) =>
   entries.every(
     ({ part: { sign } }) =>
       sign.is === 'thing' &&
       (sign.thing === 'engine' ||
-        (sign.thing === 'oil_leak' &&
-          actions.every(({ text }) => /^(road ?test|test driv|drove|test drove)/.test(text)))),
+        sign.thing === 'timing_check' ||
+        (sign.thing === 'oil_leak' && actions.every(({ text }) => driveWord.test(text)))),
   ) &&
   actions.length > 0 &&
-  actions.every(({ text }) => /^(scan|diag|road ?test|test driv|drove|test drove|probefahrt)/.test(text));
+  actions.every(({ text }) => driveWord.test(text) || scanWord.test(text));
 
 const ofLevels =
   /\b(fluids|levels|lvls|niveaux|niveles|livelli|niveis|flussigkeitsstande|flussigkeiten|vloeistoffen|plyny|poziomy|nivaer|vatskor)\b/;
@@ -46,6 +60,10 @@ const drive: ReadonlySet<string> = new Set([
   'phaser',
   'belt',
 ]);
+/** It names a piece of the timing drive, which is looked at for its own sake. */
+export const isOfDrive = ({ entries, parts }: Segment) =>
+  entries.some(({ part: { sign } }) => sign.is === 'thing' && drive.has(sign.thing)) ||
+  parts.some(({ text }) => /pass(?:ed)?|cover/.test(text));
 const sawWord =
   /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch|broke|worn|approv/;
 
@@ -59,3 +77,18 @@ export const isFoundWorn = (parts: readonly Part[], segments: readonly Segment[]
           sign.is === 'thing' && drive.has(sign.thing) && dropped !== 'foreign',
       ),
   ) && parts.some(({ text }) => sawWord.test(text));
+
+const lookPlace =
+  /\b(?:dipstick|stick|oil cap|filler cap|fill cap|filler neck|fill neck|filler hole|fill hole|filler|valve cover|rocker cover|cam cover|timing cover|front cover|cover off|covers off|drain plug magnet|oil (?:color|colour|smell)|old filter|filter open)\b/;
+const lookVerb =
+  /\b(?:pulled|opened|popped|cracked open|removed|off|dipped|looked?|peek|peeked|saw|seen|borescoped?|boroscoped?|scoped|camera|smelled|wiped|fished|thru|through|cut|inspect|check|checked|inspected|compared|measured)\b/;
+const lookFound =
+  /\b(?:full|clean|black|milky|sludg\w*|varnish\w*|slack|extended|worn|chipped|cracked|broken|tight|gritty|grit|metal|glitter|flakes|swarf|fuzz|debris|ok|okay|good|fine|none|level|in range|dirty|dark|thick|diluted|coked?|coking|tar|moderate|heavy|light|missing|intact)\b/;
+
+/** "Pulled dipstick, level good", "cover off, guides chipped, quoted": something was opened for a look, and nothing done. */
+export function isOpenedToLook(parts: readonly Part[]): boolean {
+  if (parts.some(({ sign }) => sign.is === 'action' && !['inspect', 'move', 'clean'].includes(sign.action)))
+    return false;
+  const said = parts.map(({ text }) => text).join(' ');
+  return lookPlace.test(said) && lookVerb.test(said) && lookFound.test(said);
+}

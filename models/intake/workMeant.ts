@@ -42,6 +42,20 @@ function thingMeant(part: Part, word: string): string | null {
   return piece === null ? null : `${piece[1] ?? ''}_sensor`;
 }
 
+/** "Sampled the oil, then changed it": it is the oil. */
+function isSampledOil(parts: readonly Part[], at: number): boolean {
+  const done = parts[at - 1];
+  if (parts[at]?.text !== 'it' || done?.sign.is !== 'action' || done.sign.action !== 'renew') return false;
+  const named = parts
+    .slice(0, at)
+    .findLast(({ sign }) => sign.is === 'thing' || sign.is === 'job' || sign.is === 'foreign');
+  return (
+    named?.sign.is === 'job' &&
+    named.sign.works.includes('inspection') &&
+    /\b(?:oil|sampled?)\b/.test(named.text)
+  );
+}
+
 /**
  * "Timing belt broke, head rebuilt, new belt": a family word alone that is renewed means the thing of ours that the
  * text gave that word to before, where it gave it to only one.
@@ -49,6 +63,7 @@ function thingMeant(part: Part, word: string): string | null {
 export function settleMeant(parts: readonly Part[]): Part[] {
   const out = [...parts];
   parts.forEach((part, at) => {
+    if (isSampledOil(parts, at)) out[at] = { ...part, sign: { is: 'thing', thing: 'oil' } };
     const word = familyWord.exec(part.text.replace(/^(?:new|exchange|reman|used|replacement) /, ''))?.[1];
     if (word === undefined || !mayStand.has(part.sign.is) || !isRenewed(parts, at)) return;
     const named = new Set<string>();

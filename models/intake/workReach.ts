@@ -6,11 +6,15 @@ const isBidding = (text: string) => /^(inspect|check|chk|ck|test|road test|scan)
 const isOwnLook = ({ parts: [only, more] }: Segment) =>
   more === undefined && only !== undefined && /^inspections?$/.test(only.text);
 
-/** It has an object of its own after its action, none of ours: "ck fluids". */
-const hasOwnObject = (segment: Segment) =>
-  segment.parts.some(({ sign }) => sign.is === 'action') &&
-  segment.parts.findIndex(({ sign }) => sign.is === 'foreign' || sign.is === 'oily') >
-    segment.parts.findIndex(({ sign }) => sign.is === 'action');
+/** It has an object of its own, none of ours: "ck fluids", "connector cleaned"; "stat, hoses renewed" is a list. */
+const hasOwnObject = ({ parts, hasForeign }: Segment) => {
+  const action = parts.find(({ sign }) => sign.is === 'action');
+  if (!hasForeign || action?.sign.is !== 'action') return false;
+  return (
+    !['renew', 'top_up', 'fill'].includes(action.sign.action) ||
+    parts.findIndex(({ sign }) => sign.is === 'foreign' || sign.is === 'oily') > parts.indexOf(action)
+  );
+};
 
 const isFilter = ({ part: { sign } }: Entry) => sign.is === 'thing' && sign.thing === 'filter';
 

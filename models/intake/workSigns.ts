@@ -1,5 +1,6 @@
 import { wholeCompounds, withLeadingHeads, withSharedHeads, type Token } from './workHeads.ts';
 import { mended, twoWords } from './workSpelling.ts';
+import { turns } from './workTurns.ts';
 import type { Sign, WorkWords } from './workWords.ts';
 
 /** One part of a work text with its meaning. */
@@ -42,7 +43,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bw\s*\//g, ' with '],
   // Put on a day to come: "LOF scheduled 3/14".
   [
-    /(?<!\b(?:as|per|is|was) )\b(?:re)?sched(?:uled)?\.?(?= (?:for |on |to )?(?:\d{1,2}\/\d|mon|tue|wed|thu|fri|sat|sun|next|tomorrow|the \d)|\s*$)/g,
+    /(?<!\b(?:as|per|is|was|maint|maintenance|pm|service|svc|book|oem|factory|fleet|by|on) )\b(?:re)?sched(?:uled)?\.?(?= (?:for |on |to )?(?:\d{1,2}\/\d|mon|tue|wed|thu|fri|sat|sun|next|tomorrow|the \d)|\s*$)/g,
     ' rescheduled ',
   ],
   // A hyphen of "O-FLTR" is none of German "ohne".
@@ -152,7 +153,7 @@ function plural(word: string, words: WorkWords): string | null {
 
 function tokensOf(text: string, words: WorkWords): Token[] {
   let short = wholeCompounds(text, words);
-  for (const [shape, to] of shorthand) short = short.replace(shape, to);
+  for (const [shape, to] of [...turns, ...shorthand]) short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
   return found.flatMap((token, at): Token | Token[] => {
     // "cam pos. sensor": the full stop only ends a short form.

@@ -4,7 +4,15 @@ import type { Amount } from './workAmounts.ts';
 import type { RuleAnswer } from './workFeatures.ts';
 import { hasOwnForeign, isOtherFluid } from './workBeside.ts';
 import { isFirstFill, opensEngine, withoutFirstFill } from './workFirstFill.ts';
-import { isBareDiagnosis, isDriveOrScan, isFoundWorn, isOwnCheck } from './workLooks.ts';
+import {
+  isBareDiagnosis,
+  isDriveOrScan,
+  isFoundWorn,
+  isLookAlone,
+  isOfDrive,
+  isOpenedToLook,
+  isOwnCheck,
+} from './workLooks.ts';
 import { readSecond, settleReadings, type SecondReader } from './workSecond.ts';
 import type { Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
@@ -133,6 +141,11 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
       0;
     return amount < fillLiters && segment.actions.some(({ action }) => action === 'top_up');
   });
+  const isRenewed = kept.some(({ work }) => work !== 'inspection' && work !== 'other' && work !== 'top_up');
+  const isOtherRepair = segments.some(
+    ({ hasForeign, actions }) =>
+      hasForeign && actions.some(({ action }) => action === 'renew' || action === 'mend'),
+  );
   const isServed = kept.some(({ work }) => oilWorks.has(work));
   const named = kept.filter(
     ({ work, segment }) =>
@@ -140,11 +153,14 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
       !(
         work === 'inspection' &&
         ((kept.length > 1 && isBareDiagnosis(segment)) ||
+          (isRenewed && isLookAlone(segment)) ||
+          (isOtherRepair && isLookAlone(segment) && !isOfDrive(segment)) ||
           isDriveOrScan(segment) ||
           (isServed && isOwnCheck(segment)))
       ),
   );
-  if (named.length === 0 && isFoundWorn(parts, segments)) return { works: ['inspection'], confidence: 0.6 };
+  if (named.length === 0 && (isFoundWorn(parts, segments) || isOpenedToLook(parts)))
+    return { works: ['inspection'], confidence: 0.6 };
   if (named.length === 0) {
     const vague = kept.length > 0 ? 0.3 : otherConfidence(parts, segments);
     return { works: ['other'], confidence: round(vague) };

@@ -80,6 +80,16 @@ const isWorn = ({ parts }: Segment) =>
       sign.is === 'symptom' && !parts.slice(Math.max(0, at - 3), at).some(({ text }) => whyWord.test(text)),
   );
 
+const notOfFilter: ReadonlySet<string | null> = new Set(['clean', 'inspect', 'mend', 'move', 'top_up']);
+const notOfOil: ReadonlySet<string | null> = new Set(['clean', 'mend', 'move']);
+
+/** What was done to another thing of the list, as no one does it to this one. */
+const isElse = (thing: string, action: string | null, { isOilAndFilter }: TextAround) =>
+  thing === 'filter' || thing === 'bare_filter'
+    ? notOfFilter.has(action)
+    : thing === 'oil' &&
+      (notOfOil.has(action) || (isOilAndFilter && (action === 'inspect' || action === 'top_up')));
+
 /** The job that a thing under an action tells of; null for none of ours. */
 export function thingJob(
   thing: string,
@@ -88,6 +98,9 @@ export function thingJob(
   segment: Segment,
   around: TextAround,
 ): Job | null {
+  // "Oil, filter, washed": only what stands beside it is done to a filter.
+  if (done.inherited && isElse(thing, done.action, around))
+    return thingJob(thing, entry, { action: null, inherited: false }, segment, around);
   const sure = entry.sure * (done.inherited ? 0.97 : 1) * (entry.part.exact ? 1 : 0.95);
   const job = (work: WorkKind, factor: number): Job => ({ work, sure: sure * factor, segment });
   if (done.action === 'inspect') {
@@ -117,7 +130,7 @@ export function thingJob(
     const found = renewed[thing];
     // "Refilled engine": with oil.
     const isFilled =
-      segment.actions.length > 0 && segment.actions.every(({ text }) => /fill|drain/.test(text));
+      segment.actions.length > 0 && segment.actions.every(({ text }) => /fill|drain|servic/.test(text));
     if (thing === 'engine' && isFilled) return null;
     // "Swapped engine, odo 142,880": a reading.
     if (thing === 'meter' && done.inherited && is(segment, 'number') && !is(segment, 'symptom')) return null;

@@ -30,6 +30,10 @@ const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se q
 const isDone =
   /^(done|performed|complete|completed|carried out|did|did it|did so|so did|went ahead|go ahead|ok d|approved)$/;
 
+const isSentOut = /^(?:sent|out|dropped|taken|went|to|sublet)\b.*\b(?:for|to|out)$/;
+const isDoneThere =
+  /^(?:done|performed|performed job|complete|completed|did|did it|did the job|picked up|back today|back|returned|came back|charged|invoice|finished)$/;
+
 /** "Not needed yet per sticker": what follows only says who says so. */
 const isReason = /^(per|by|laut|selon|segun|acc|according to)$/;
 /** "Postponed til spring": no object of its own. */
@@ -56,6 +60,12 @@ const ofItself = /^(chains?|belt|guides?|phasers?|tensioner) \w/;
 
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
   clause?.some(({ actions }) => actions.some(({ action }) => action === wanted)) === true;
+
+/** "No filter (out of stock)", "no filter wanted": the word says why what stands before it was left out. */
+function isLeftOut(parts: readonly Part[], entries: readonly Entry[], at: number): boolean {
+  const last = entries.filter((entry) => entry.at < at).at(-1);
+  return last !== undefined && last.dropped === 'undone' && parts[last.at - 1]?.sign.is === 'without';
+}
 
 /** Only "service": it names nothing. */
 const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
@@ -138,6 +148,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         continue;
       // "Belt due at 100k - done".
       if (isWanted.test(part.text) && isDoneOnly(clauses[clauseAt + 1] ?? [])) continue;
+      // "Sent to dealer for timing set. Dealer performed job": it was done there.
+      if (isSentOut.test(part.text) && parts.slice(at).some(({ text }) => isDoneThere.test(text))) continue;
       // "Declined flush": it has an object of its own.
       const refusesAnother =
         is === 'refused' && parts[at + 1]?.sign.is === 'action' && doesOther(parts[at + 1]);
@@ -150,11 +162,14 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         !(place.part.sign.is === 'foreign' && isUntil.test(parts[place.at - 1]?.text ?? ''));
       if (places.some(isOwn)) {
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
-      } else if (places.some((place) => place.at < at && isNamed(place.part))) dropBackwards(clause, at);
+      } else if (places.some((place) => place.at < at && isNamed(place.part))) {
+        if (!isLeftOut(parts, all, at)) dropBackwards(clause, at);
+      }
       // "Chain inspected; replacement declined": the look was had.
       else if (
         // "Bank 1 done, bank 2 scheduled": it speaks of the other bank.
         !places.some((place) => place.at < at && place.part.sign.is === 'bank') &&
+        !isLeftOut(parts, clauses[clauseAt - 1]?.flatMap(({ entries }) => entries) ?? [], at) &&
         !ofItself.test(part.text) &&
         (is === 'refused' || (isBare && !(/^(not|due|ok)\b/.test(part.text) && hasOwnSubject(places, at)))) &&
         !(

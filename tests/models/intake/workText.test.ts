@@ -59,6 +59,8 @@ const figures: Readonly<Record<string, readonly [number, number, number, Figures
   'set 30': [0.98, 0.002, 0.74, { right: 0.956, wrong: 0.0021 }],
   'set 31': [0.98, 0.0025, 0.74, { right: 0.962, wrong: 0.0042 }],
   'set 32': [0.98, 0.0025, 0.68, { right: 0.944, wrong: 0.0045 }],
+  'set 33': [0.98, 0.0021, 0.64, { right: 0.941, wrong: 0.0022 }],
+  'set 34': [0.98, 0.0025, 0.78, { right: 0.969, wrong: 0.0044 }],
 };
 const sets: readonly (readonly [string, TextSet])[] = Object.entries(allSets).map(([name, entries]) => {
   const [right, wrong, sure, first] = figures[name]!;

@@ -1,0 +1,31 @@
+/** What a part of the oil pressure's gauge, warning or line is called: no reading. */
+const pressurePart =
+  '(?! ?(?:sens|send|switch|sw\\b|unit|transd|line|pipe|hose|relief|regul|valve|lamp|light|lite|lt\\b|warning|alarm|control|pump|gauge (?:repl|new|inop|inst|rep|dead|bad|fixed)))';
+const readWord =
+  '(?:test(?:ed)?|check(?:ed)?|read(?:ing|ings|s)?|gauge|verified|measured|confirmed|psi|bar|kpa|\\d{2} (?:psi|hot|cold|at))';
+
+/** Turns of phrase that say in several words what the catalog knows as one. */
+export const turns: readonly (readonly [RegExp, string])[] = [
+  // "Oil pressure test: 22 psi", "oil press at idle 7 psi", "mech oil pressure gauge: 62 cold".
+  [
+    new RegExp(
+      `\\b(?:(?:engine|eng|mech|mechanical|motor|hot|low|cold) )*oil press(?:ure)?s?\\b\\.?${pressurePart}(?=[^.;|\\n]{0,40}?\\b${readWord}\\b)`,
+      'g',
+    ),
+    ' oil pressure reading ',
+  ],
+  [
+    new RegExp(
+      `\\b(?:test|check|verif|measur|read|gaug|monitor)\\w* (?:the |engine |hot |idle )*oil press(?:ure)?\\b${pressurePart}`,
+      'g',
+    ),
+    ' oil pressure reading ',
+  ],
+  [/\bt\s*\/\s*u\b/g, ' topped '],
+  [/\bc\s*\/\s*belt\b/g, ' timing belt '],
+  // What an addition was for: "2 qts added to replace what spilled".
+  [
+    /(?<=#\d+ [a-z ]{0,30})\bto (?:replace|make up for)\b(?! (?:the )?(?:chain|belt|filter|sensor|timing))/g,
+    ' ',
+  ],
+];

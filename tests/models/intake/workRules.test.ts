@@ -1,0 +1,66 @@
+import { expect, test } from 'vitest';
+import { readWork } from '../../../models/intake/workText.ts';
+import { words } from './workTraining/sets.ts';
+
+/** What the rules alone make of a text: cases by construction, common practice, no source. */
+const works = (text: string) => [...readWork(text, words).works].sort().join(' ');
+const cases = (meant: string, texts: readonly string[]) => {
+  for (const text of texts) expect(works(text), text).toBe(meant);
+};
+
+test('an oil pressure that was read is a look, its sender and gauge are none', () => {
+  cases('inspection', ['oil pressure at idle 9 psi', 'tested hot oil pressure, 2.1 bar']);
+  cases('other', ['oil pressure sender renewed, gauge reads again', 'oil pressure switch leaking, ordered']);
+});
+
+test('a filter that stays says nothing of the oil beside it', () => {
+  cases('oil_change', [
+    'oil chg 4 qt 5w20, no filter (none on shelf)',
+    'Drained and refilled w/ 11 L of 15W-40; filter backordered',
+  ]);
+});
+
+test('what was done to another thing of a list is not done to the filter', () => {
+  cases('filter oil_change', [
+    '6.1 qt 0w20 + oil filter, vacuumed, washed',
+    'oil, oil filter, belts checked',
+    'engine oil 10W-30 9 L + filter, urea topped',
+  ]);
+  cases('thermostat', ['thermostat, radiator cap cleaned']);
+});
+
+test('beside a repair a look without an object of ours belongs to it', () => {
+  cases('tensioner_guides', [
+    'lower tensioner renewed, rechecked for leaks',
+    'guides replaced, chain ok reused',
+  ]);
+  cases('filter inspection oil_change', ['LOF / insp / rotate']);
+});
+
+test('what of the drive was kept was not renewed', () => {
+  cases('tensioner_guides', [
+    'both guides renewed, old chain goes back in',
+    'upper tensioner replaced, kept chain',
+  ]);
+});
+
+test('oil up to the mark and no word of a change is a top-up, whatever the amount', () => {
+  cases('top_up', [
+    'took 4 qts to bring up on the stick',
+    'eng oil +1.5 qt',
+    'put 3 gal in the engine',
+    'oil to full line',
+    'stick dry, 2 L of 10W-30 in',
+  ]);
+  cases('engine', ['reman engine fitted, 12 L 10W-40']);
+});
+
+test('driving and reading codes is no look at a part, opening something for a look is', () => {
+  cases('other', ['test drove 9 miles, could not duplicate', 'pulled codes P0011 P0014, gave copy to owner']);
+  cases('inspection', ['pulled dipstick, clean and full', 'valve cover off for a look, varnish light']);
+  cases('inspection oil_change', ['sampled the engine oil, then changed it']);
+});
+
+test('work that was sent out and came back was done', () => {
+  cases('timing_set', ['Sent to dealer for timing set. Dealer performed job, back today']);
+});
