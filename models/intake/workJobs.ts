@@ -115,7 +115,7 @@ const isVague = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.i
 export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[]): Job[] {
   const jobs: Job[] = [];
   const mentions = mentionsOf(segments);
-  const { namesFilter, isOilAndFilter } = mentions;
+  const { namesFilter } = mentions;
   segments.forEach((segment, index) => {
     const amountAt = segment.parts.find(({ amount }) => amount >= 0)?.amount ?? -1;
     const amount = amounts[amountAt] ?? null;
