@@ -136,6 +136,12 @@ const spokenGrade = /\b(zero|five|ten|fifteen)[- ](?:w[- ])?(sixteen|twenty|thir
 const asSpoken = (match: string, cold: string, hot: string) =>
   oilGrades.has(`${spoken[cold] ?? ''}-${spoken[hot] ?? ''}`) ? `${spoken[cold]}w-${spoken[hot]}` : match;
 
+/** "Six and a half". */
+const asHalves = (match: string, count: string) => {
+  const whole = numberWords[count] ?? Number(count);
+  return Number.isFinite(whole) ? `${whole}.5 ` : match;
+};
+
 /** "A quart", "lt 4,5" and ".7 l" written as the others are; numbers that are names left out. */
 function plainAmounts(folded: string): string {
   return (
@@ -159,7 +165,7 @@ function plainAmounts(folded: string): string {
       .replace(/\b\d\.\d\s?l\s+(?:[vil]-?\d{1,2}|inline|turbo|diesel)\b/g, ' ')
       // A grade without its letter: "15-40", no range of something measured.
       .replace(/\b(0|5|10|15)\/(?=40\b)/g, '$1-')
-      .replace(/\b(0|5|10|15)-(16|20|30|40)\b(?!\s*(?:mm|psi|bar|mi|km|min|h|deg|%|,\d|\d))/g, asGrade)
+      .replace(/\b(0|5|10|15)-(16|20|30|40)\b(?!\s*(?:(?:mm|psi|bar|mi|km|min|h|deg)\b|%|,\d|\d))/g, asGrade)
       .replace(/(?<!half )\b(?:an?|another|one more) (?=(?:quart|litre|liter|gallon|pint|qt)\b)/g, '1 ')
       .replace(
         /\b(lt|ltr|litri|litros|liter|litres?)\.? ?(\d+(?:[.,]\d+)?)(?![\d.,]*\s*(?:(?:l|lt|ltr)\b|[w/]))/g,
@@ -167,7 +173,12 @@ function plainAmounts(folded: string): string {
       )
       .replace(/(?:\b(?:1|one)\s+)?(quart|litre|liter|gallon) and a half\b/g, '1.5 $1')
       // "11 and a half litres", "1-1/2 quarts", "(2) 946 ml".
-      .replace(/\b(\d+) and a half (?=(?:quart|lit|gal))/g, '$1.5 ')
+      .replace(/\b(\d+|[a-z]+) and (?:a|one) half (?=(?:quart|qt|l\b|lit|ltr|gal))/g, asHalves)
+      .replace(/\b(\d+(?:[.,]\d+)?) us (?=q|gal)/g, '$1 ')
+      .replace(
+        /\b(added|add|poured|missing|another|extra|only|needed|low) (?=(?:quart|litre|liter|gallon|qt)\b(?! (?:low|down)))/g,
+        '$1 1 ',
+      )
       .replace(/\b(\d)-(?=\d\/\d\s*(?:q|l|gal|pint))/g, '$1 ')
       .replace(/\((\d{1,2})\)\s*(?=\d+\s*ml\b)/g, '$1 x ')
       .replace(/(^|[,;.:-]\s*)(?=(?:qt|quart|litre|liter) (?:of )?(?:\d{1,2}\s?w|oil\b))/g, '$11 ')
@@ -191,7 +202,7 @@ function plainAmounts(folded: string): string {
 }
 
 const changesTo =
-  /^\s*(?:-+>|=>|to|nach|auf|vers|a|na)\s*$|\b(?:drained|went to|changed to|switched to|now on|refilled)\b/;
+  /^\s*(?:-+>|=>|to|for|nach|auf|vers|a|na)\s*$|\b(?:drained|went (?:up |down )?to|changed to|switched to|up to|down to|now on|refilled)\b/;
 
 /** Takes amounts, grade and bank out of a folded text. */
 export function markAmounts(folded: string): MarkedText {

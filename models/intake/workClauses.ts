@@ -166,6 +166,19 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         modifies[sign.thing]?.includes(bracketed.sign.thing) === true
       )
         entry.dropped = 'foreign';
+      // "Fire pump engine: oil and filter": a heading says where.
+      if (
+        sign.is === 'thing' &&
+        sign.thing === 'engine' &&
+        /^[:;(]$/.test(after?.text ?? '') &&
+        /^(?:engine|motor)s?$/.test(text)
+      )
+        if (
+          parts
+            .slice(entry.at)
+            .some((part) => part.sign.is === 'grade' || (isNamed(part) && part !== entry.part))
+        )
+          entry.dropped ??= 'foreign';
       // "0W-20, 4 qt, white filter": beside a grade a filter of any make is the oil's.
       const isByGrade =
         sign.is === 'thing' && sign.thing === 'bare_filter' && touching === 'unknown' && hasGrade;
@@ -222,24 +235,4 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         entry.dropped = 'foreign';
       if (after?.sign.is === 'unknown' || after?.sign.is === 'plain') entry.sure *= 0.6;
     }
-}
-
-const bareTensioner =
-  /^((?:hydraulic |belt |auto |automatic )?tensioners?|gergi|tensore?s?|tendeurs?|spanner|tenditor[ei]|tensionador|napinacz)$/;
-const beltWord =
-  /kayis|szij|hihna|remen|remin|curea|kamrem|belt|riem|courroie|correa|correia|cinghia|\bbanda|pasek|\bserp/;
-
-/** A tensioner named beside a drive belt is that belt's. */
-export function dropBeltTensioners(parts: readonly Part[], segments: readonly Segment[]): void {
-  const hasBelt = parts.some(
-    ({ sign, text }) =>
-      (sign.is === 'foreign' || sign.is === 'thing' || (sign.is === 'job' && sign.works.includes('belt'))) &&
-      beltWord.test(text),
-  );
-  const hasChain = parts.some(
-    ({ sign }) => sign.is === 'thing' && (sign.thing === 'timing_set' || sign.thing === 'bare_chain'),
-  );
-  if (!hasBelt || hasChain) return;
-  for (const { entries } of segments)
-    for (const entry of entries) if (bareTensioner.test(entry.part.text)) entry.dropped ??= 'foreign';
 }

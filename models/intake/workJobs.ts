@@ -164,7 +164,16 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     // "Drained, refilled w/ 5 qt; filter backordered": what was not done tells of a change too.
     const goesOn =
       !segment.opensClause && segments[index - 1]?.actions.some(({ action }) => action === 'renew');
-    const isChange = actions.has('renew') || (actions.size === 0 && (namesFilter || goesOn === true));
+    // "6 qt 5W-30 and filter issued to stock": the whole list was not done.
+    const after = segments[index + 1];
+    const isListed = after?.opensClause === false && isDenied(after);
+    // "6 gal 15W-40, drain and fill".
+    const isTold =
+      is(segment, 'grade') &&
+      after?.entries.length === 0 &&
+      after.actions.some(({ text }) => /^(drain|refill)/.test(text));
+    const isChange =
+      actions.has('renew') || (actions.size === 0 && !isListed && (namesFilter || goesOn === true || isTold));
     if (!hasOwnForeign(segment) && isFill && isChange) jobs.push({ work: 'oil_change', sure: 0.85, segment });
     // "Put in a litre of 5W-30": an oil by its grade, too little for a change.
     const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');

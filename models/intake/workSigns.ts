@@ -151,13 +151,17 @@ function plural(word: string, words: WorkWords): string | null {
   return null;
 }
 
+/** Words that end what they name: "6 qt, filt. Tires 80 psi". */
+const isHead = /^(?:filters?|gasket|battery|alternator|thermostat)$/;
+
 function tokensOf(text: string, words: WorkWords): Token[] {
   let short = wholeCompounds(text, words);
   for (const [shape, to] of [...turns, ...shorthand]) short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
   return found.flatMap((token, at): Token | Token[] => {
     // "cam pos. sensor": the full stop only ends a short form.
-    if (token === '.' && words.abbreviations.has(found[at - 1] ?? '')) return [];
+    const short = token === '.' ? words.abbreviations.get(found[at - 1] ?? '') : undefined;
+    if (short !== undefined && !isHead.test(short)) return [];
     const meant = words.abbreviations.get(token);
     if (meant !== undefined) return { text: meant, exact: true };
     if (!/^[a-z]/.test(token) || words.known.has(token)) return { text: token, exact: true };

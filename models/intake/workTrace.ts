@@ -1,5 +1,6 @@
 import { markAmounts, type MarkedText } from './workAmounts.ts';
-import { dropBeltTensioners, dropCompounds, segmentsOf } from './workClauses.ts';
+import { dropBeltTensioners } from './workBelts.ts';
+import { dropCompounds, segmentsOf } from './workClauses.ts';
 import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { jobsOf } from './workJobs.ts';

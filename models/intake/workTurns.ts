@@ -22,6 +22,11 @@ export const turns: readonly (readonly [RegExp, string])[] = [
     ' oil pressure reading ',
   ],
   [/\bt\s*\/\s*u\b/g, ' topped '],
+  [/\b(valves?|solenoids?) \(oil\)/g, '$1 '],
+  [
+    /\b(filtros?|filtres?|filtri|filtr|filtru|suodatin|szuro) (?:no|non|nie|nao|ne|nu|nem|ei)(?=\s*(?:[/,;|).]|$))/g,
+    '$1 not done , ',
+  ],
   [/\bc\s*\/\s*belt\b/g, ' timing belt '],
   // What an addition was for: "2 qts added to replace what spilled".
   [

@@ -70,14 +70,17 @@ function isLeftOut(parts: readonly Part[], entries: readonly Entry[], at: number
 /** Only "service": it names nothing. */
 const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
 
+const isNext = /^(?:at |for )?(?:next|upcoming)\b/;
 const endsList = /^[.;|\n!?]$/;
 
 /** "Declined: LOF, thermostat. Done: brakes": a heading speaks of all up to the full stop or a heading of its own. */
 function dropListed(parts: readonly Part[], segments: readonly Segment[]): void {
   const all = segments.flatMap(({ entries }) => entries);
-  parts.forEach(({ sign }, at) => {
+  parts.forEach(({ sign, text }, at) => {
     const mark = parts[at + 1]?.text ?? '';
-    if ((sign.is !== 'refused' && sign.is !== 'undone') || (mark !== ':' && mark !== '(')) return;
+    const isTelling =
+      sign.is === 'refused' || sign.is === 'undone' || (sign.is === 'ahead' && isNext.test(text));
+    if (!isTelling || (mark !== ':' && mark !== '(')) return;
     let end = at + 2;
     const isOpen = (text: string) => (mark === '(' ? text !== ')' : !endsList.test(text) && text !== ':');
     while (end < parts.length && isOpen(parts[end]?.text ?? '')) end += 1;

@@ -20,6 +20,18 @@ test('a filter that stays says nothing of the oil beside it', () => {
   ]);
 });
 
+test('what was wanted, ordered, put off or put on a shelf was not done', () => {
+  cases('other', [
+    'came for LOF, no bay free, sent away',
+    'next PM: oil, oil filter',
+    '6 qt 5W-30 and filter issued to bin, not installed',
+  ]);
+});
+
+test('the place that a heading names is no object', () => {
+  cases('filter oil_change', ['Fire pump engine: 12 L 15W-40 and oil filter renewed']);
+});
+
 test('what was done to another thing of a list is not done to the filter', () => {
   cases('filter oil_change', [
     '6.1 qt 0w20 + oil filter, vacuumed, washed',

@@ -61,6 +61,9 @@ const figures: Readonly<Record<string, readonly [number, number, number, Figures
   'set 32': [0.98, 0.0025, 0.68, { right: 0.944, wrong: 0.0045 }],
   'set 33': [0.98, 0.0021, 0.64, { right: 0.941, wrong: 0.0022 }],
   'set 34': [0.98, 0.0025, 0.78, { right: 0.969, wrong: 0.0044 }],
+  // of the 35th nothing was wrong and sure at first
+  'set 35': [0.98, 0.0025, 0.76, { right: 0.96, wrong: 0.0026 }],
+  'set 36': [0.98, 0.0025, 0.7, { right: 0.941, wrong: 0.0042 }],
 };
 const sets: readonly (readonly [string, TextSet])[] = Object.entries(allSets).map(([name, entries]) => {
   const [right, wrong, sure, first] = figures[name]!;
@@ -141,6 +144,11 @@ test('amounts in words and halves; the grade that is in now', () => {
   expect(readWork('oil and filter, 11 and a half litres').oilL).toBeCloseTo(11.5, 6);
   expect(readWork('added 1-1/2 quarts of oil').oilL).toBeCloseTo(1.5 * 0.946352946, 6);
   expect(readWork('oil added (2) 946ml bottles').oilL).toBeCloseTo(1.892, 6);
+  expect(readWork('oil and filter, six and a half quarts').oilL).toBeCloseTo(6.5 * 0.946352946, 6);
+  expect(readWork('oil renewed, 6 US qts').oilL).toBeCloseTo(6 * 0.946352946, 6);
+  expect(readWork('added quart of oil').oilL).toBeCloseTo(0.946352946, 6);
+  expect(readWork('oil changed, 5W-20 swapped for 0W-20').oilGrade).toBe('0W-20');
+  expect(readWork('fourteen qts of 15-40 HD').oilGrade).toBe('15W-40');
   expect(readWork('wrong oil 15W-40, drained and refilled with 0W-20').oilGrade).toBe('0W-20');
 });
 
