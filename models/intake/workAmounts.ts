@@ -202,7 +202,7 @@ function plainAmounts(folded: string): string {
 }
 
 const changesTo =
-  /^\s*(?:-+>|=>|to|for|nach|auf|vers|a|na)\s*$|\b(?:drained|went (?:up |down )?to|changed to|switched to|up to|down to|now on|refilled)\b/;
+  /^\s*(?:-+>|=>|to|for|nach|auf|vers|a|na)\s*$|\b(?:drained|went (?:up |down )?to|changed to|switched to|(?:swapped|exchanged|replaced) (?:out )?(?:for|with|by)|up to|down to|now on|refilled)\b/;
 
 /** Takes amounts, grade and bank out of a folded text. */
 export function markAmounts(folded: string): MarkedText {
