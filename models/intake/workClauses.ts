@@ -171,7 +171,8 @@ export function dropCompounds(parts: readonly Part[], segments: readonly Segment
         sign.is === 'thing' &&
         sign.thing === 'engine' &&
         /^[:;(]$/.test(after?.text ?? '') &&
-        /^(?:engine|motor)s?$/.test(text)
+        /^(?:engine|motor)s?$/.test(text) &&
+        actions.every(({ action }) => action !== 'renew')
       )
         if (
           parts

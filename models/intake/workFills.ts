@@ -14,15 +14,15 @@ const isFill = ({ action, text }: { readonly action: string; readonly text: stri
 const putInto = /^(?:put|put in|pour|poured|poured in|dumped in|tipped in|gave|gave it)$/;
 
 const drained =
-  /\b(drain|drained|emptied|dump|dumped|abgelassen|motorol abgelassen|escoado|golit|tappat ur|tappet|aftappet|slili|slito|slita|zlita|zlili|spustili|leeresztve|abgesaugt|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|let out|new filter|filter change)\b/;
-const notDrained = /\b(?:no|not|without|never|w o) (?:oil )?drain(?:ed)?\b|\bdrain plug\b|\bdumped in\b/g;
+  /\b(drain|drained|draining|sucked out|suctioned out|vacuumed out|extracted|old oil out|emptied|dump|dumped|abgelassen|motorol abgelassen|escoado|golit|tappat ur|tappet|aftappet|slili|slito|slita|zlita|zlili|spustili|leeresztve|abgesaugt|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|let out|new filter|filter change)\b/;
+const notDrained = /\b(?:no|not|without|never|w o) (?:oil )?drain(?:ed|ing)?\b|\bdrain plug\b|\bdumped in\b/g;
 const toTheMark =
   /\b(mark|max|maximum|to full|full line|to level|up to level|to correct level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva|stick|dipstick|run dry|ran dry|ran out|burning oil|burns oil|burn oil|off the stick|nothing on|lost|what was lost|make ?up|short|between runs|oil light|oil can light|down on oil|uses oil|using oil|leaking|leak|leaks)\b/;
 
 const upToMark =
   /\b(?:(?:to|at) (?:the )?(?:full|max|top|upper|full level)(?: (?:mark|line|level))?|to (?:the )?(?:mark|line|proper level|right level|correct level|spec level)|bring(?:s|ing)? (?:it |level |oil |back )*up|brought (?:it |level |oil |back )*up|make up|up on stick|on the stick)\b/;
 const wasLow =
-  /\b(?:low(?! (?:mil|beam|temp|sap|ash|speed))|down|dry|short(?! block)|(?:at|on|below|oil|sub) min(?:imum)?|eats|burns|burner|thirsty|manquait)\b/;
+  /#\d+ (?:low|down|short)\b|\b(?:low(?! (?:mil|beam|temp|sap|ash|speed))|down|dry|short(?! block)|(?:at|on|below|oil|sub) min(?:imum)?|eats|burns|burner|thirsty|manquait)\b/;
 const opened = /^(?:filter|bare_filter|timing_set|phaser|engine)$/;
 
 /** A filter, a timing set or another engine is named: what is filled then belongs to that work. */

@@ -94,6 +94,9 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
     const later = segments[on];
     if (later === undefined || isDenied(later) || (later.opensClause && !isList(own) && !isTail(later)))
       break;
+    // "Engine oil and oil filter replacement", "aceite y filtro cambiados": what the job's word says of its last part.
+    const isShared = isList(own) && !later.opensClause && later.entries.some(isFilterJob);
+    if (isShared) return { action: 'renew', inherited: true };
     const [first] = later.actions;
     if (first !== undefined && isOfItsOwn(own, later, first)) break;
     // What is said to be worn is renewed by a word of its own, not by what befell another thing.
@@ -107,6 +110,12 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
 
 const doneTo = (segments: readonly Segment[], index: number, entry: Entry): Done =>
   entry.given === null ? actionFor(segments, index, entry.at) : { action: entry.given, inherited: false };
+
+/** "Tested CKP, dead". */
+const isFoundBad = (after: Segment | undefined) =>
+  after !== undefined && after.entries.length === 0 && !after.hasForeign && is(after, 'symptom');
+const isFilterJob = ({ part: { sign } }: Entry) =>
+  sign.is === 'job' && sign.works.length === 1 && sign.works[0] === 'filter';
 
 /** Only "service": it says nothing of what was done. */
 const isVague = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.includes('other');
@@ -136,7 +145,7 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         const isOpen = done.action === null || done.action === 'inspect';
         const isRenewedLater =
           isOpen &&
-          is(segment, 'symptom') &&
+          (is(segment, 'symptom') || (done.action === 'inspect' && isFoundBad(segments[index + 1]))) &&
           (renewedLater(segments, index) || renewedTogether(segments, index));
         const isScreen = sign.thing === 'screen' || sign.thing === 'bare_screen';
         const isCleanedLater = isScreen && done.action === null && renewedLater(segments, index, 'clean');

@@ -49,7 +49,7 @@ function dropLeftOil(parts: readonly Part[], entries: readonly Entry[]): void {
 }
 
 const driveThing =
-  /^(?:timing_set|bare_chain|bare_timing|phaser|tensioner_guides|belt|oil_control_solenoid)$/;
+  /^(?:timing_set|bare_chain|bare_timing|phaser|tensioner_guides|belt|oil_control_solenoid|bare_solenoid)$/;
 const keptBefore =
   /\b(?:kept|keep|keeping|reused?|reusing|re used|retained)(?: (?:the|old|same|existing|original|his|her|its|it s|both))*$/;
 const keptAfter =

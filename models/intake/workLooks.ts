@@ -1,6 +1,6 @@
 import type { Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
-import { is } from './workThings.ts';
+import { is, type Job } from './workThings.ts';
 
 /** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
 export function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment): boolean {
@@ -19,6 +19,21 @@ export const isLookAlone = ({ entries, actions, parts }: Segment) =>
   entries.every(({ dropped, part: { sign } }) => dropped === 'fine' && sign.is === 'thing') &&
   !(entries.length > 0 && actions.some(({ action }) => action === 'inspect')) &&
   !parts.some(({ text }) => ofItsOwn.test(text));
+
+/** "Consumption test start: oil and filter changed": what it is done for. */
+export const isConsumption = ({ parts }: Segment) =>
+  parts.some(({ text }) => /consumption|verbrauch/.test(text));
+
+/** "Tested CKP, dead. Replaced CKP": the look was at what was renewed. */
+export const isOfRenewed = ({ entries, parts }: Segment, jobs: readonly Job[]) =>
+  entries.length > 0 &&
+  !parts.some(({ text }) => /^(?:also|other|separate|separately|second)\b/.test(text)) &&
+  entries.every(
+    ({ part: { sign } }) =>
+      sign.is === 'thing' &&
+      sign.thing !== 'filter' &&
+      jobs.some(({ work }) => work === sign.thing || (work === 'timing_set' && sign.thing === 'bare_chain')),
+  );
 
 const driveWord =
   /^(road ?test|test driv|test drove|test ran|test rode|drove|took (?:it )?for|rode along|ride along|spin around|probefahrt|essai routier|prueba de ruta)/;
@@ -47,9 +62,8 @@ export const isOwnCheck = ({ entries, actions, parts }: Segment) =>
     /^(re)?(check|chk|ck|controll|kontrol|revisad|verif|sprawdz|gepruft)/.test(text),
   ) &&
   entries.every(
-    ({ part: { sign, text }, dropped }) =>
-      ofLevels.test(text) ||
-      (sign.is === 'thing' && (sign.thing === 'oil_level' || (sign.thing === 'oil' && dropped !== null))),
+    ({ part: { sign, text } }) =>
+      ofLevels.test(text) || (sign.is === 'thing' && (sign.thing === 'oil_level' || sign.thing === 'oil')),
   ) &&
   !parts.some(({ text }) => /pressure|sample|gauge|inspection/.test(text));
 

@@ -39,7 +39,7 @@ export function mentionsOf(segments: readonly Segment[]): Mentions {
   );
   const mentionsVariableTiming =
     mentionsTiming ||
-    named.some((name) => /^(timing_check vvt|timing_check vct|screen |cam_sensor )/.test(name));
+    named.some((name) => /^(timing_check vvt|timing_check vct|screen |bare_screen |cam_sensor )/.test(name));
   const mentionsSolenoid = named.some((name) => name.startsWith('oil_control_solenoid '));
   const isOilAndFilter =
     named.some((name) => name.startsWith('filter') || name.startsWith('bare_filter')) ||

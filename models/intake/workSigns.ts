@@ -122,7 +122,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bo\.\s?c\.(?=\s)/g, ' oil change '],
   // Told of what was done: "installed the set that was ordered last week".
   [
-    /\b(?:that|which) (?:was|were|had been) (?:ordered|recommended|quoted|declined|skipped|missed|deferred|due|overdue|postponed)\b/g,
+    /\b(?:that|which) (?:was|were|had been|has been) (?:on (?:back ?)?order|back ?ordered|forgotten|booked|ordered|recommended|quoted|declined|skipped|missed|deferred|due|overdue|postponed)\b/g,
     ' ',
   ],
   [/\bno ch(?:an)?g(?:e|es)?\b(?! (?:need|requ|yet|done|made|of|oil|due))|\bno charge\b/g, ' '],

@@ -6,10 +6,12 @@ import { hasOwnForeign, isOtherFluid } from './workBeside.ts';
 import { isFirstFill, opensEngine, withoutFirstFill } from './workFirstFill.ts';
 import {
   isBareDiagnosis,
+  isConsumption,
   isDriveOrScan,
   isFoundWorn,
   isLookAlone,
   isOfDrive,
+  isOfRenewed,
   isOpenedToLook,
   isOwnCheck,
 } from './workLooks.ts';
@@ -120,6 +122,11 @@ function otherConfidence(parts: readonly Part[], segments: readonly Segment[]): 
   return Math.max(0.3, (isOpen ? 0.6 : 0.9) - unknownShare(parts));
 }
 
+/** A line of an invoice that only says "oil". */
+const isOilAlone = (parts: readonly Part[]) =>
+  parts.length > 0 &&
+  parts.every(({ sign }) => sign.is === 'stop' || (sign.is === 'thing' && sign.thing === 'oil'));
+
 /** What the rules make of a text: its works and how sure they are. */
 export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace): RuleAnswer {
   let jobs: readonly Job[] = found;
@@ -132,6 +139,8 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
     )
   )
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.7, segment }));
+  if (jobs.length === 0 && isOilAlone(parts))
+    jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.6, segment }));
   jobs = withoutFirstFill(jobs);
   const isChange = jobs.some(({ work }) => work === 'oil_change');
   const kept = jobs.filter(({ work, segment }) => {
@@ -156,6 +165,8 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
           (isRenewed && isLookAlone(segment)) ||
           (isOtherRepair && isLookAlone(segment) && !isOfDrive(segment)) ||
           isDriveOrScan(segment) ||
+          (isChange && isConsumption(segment)) ||
+          isOfRenewed(segment, kept) ||
           (isServed && isOwnCheck(segment)))
       ),
   );

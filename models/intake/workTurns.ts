@@ -27,6 +27,17 @@ export const turns: readonly (readonly [RegExp, string])[] = [
     /\b(filtros?|filtres?|filtri|filtr|filtru|suodatin|szuro) (?:no|non|nie|nao|ne|nu|nem|ei)(?=\s*(?:[/,;|).]|$))/g,
     '$1 not done , ',
   ],
+  [/\be\s*\/?\s*o\s*[+&]\s*f\b/g, ' oil and filter '],
+  // Short forms of engine oil and its filter: "E/O & OF c/o", "7 qt + OF".
+  [/\be\s*\/?\s*o\b(?=\s*(?:[&+,]|and\b|chg|chang|repl|renew|filt|fltr|was|c\/o|\/))/g, ' engine oil '],
+  [
+    /(?<=(?:[&+]|\band|engine oil) *)o\s*\/?\s*f\b(?!\s*(?:the|oil|a|an|our|his|her|all|them|which|engine)\b)/g,
+    ' oil filter ',
+  ],
+  [/\bc\s*\/\s*o\b/g, ' changed '],
+  // "By age", no date.
+  [/\bdue by (?:age|time|miles|mileage|km|hours|date)\b/g, ' '],
+  [/\b(?:started|begun|opened|left) on (?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\b/g, ' '],
   [/\bc\s*\/\s*belt\b/g, ' timing belt '],
   // What an addition was for: "2 qts added to replace what spilled".
   [

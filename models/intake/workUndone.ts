@@ -58,6 +58,9 @@ const hasOwnSubject = (places: readonly { readonly part: Part; readonly at: numb
 /** "Tensioner renewed. Chain reused": it names of what it speaks. */
 const ofItself = /^(chains?|belt|guides?|phasers?|tensioner) \w/;
 
+const isRenewal = ({ sign }: Part) => sign.is === 'action' && sign.action === 'renew';
+const isNegation = /^(?:not|never|no|without|next|later)\b/;
+
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
   clause?.some(({ actions }) => actions.some(({ action }) => action === wanted)) === true;
 
@@ -149,13 +152,21 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         !places.some((place) => place.part.sign.is === 'undone' && !isWanted.test(place.part.text))
       )
         continue;
+      // "Ordered & came in & installed both".
+      const behind = places.filter((place) => place.at > at);
+      if (
+        isWanted.test(part.text) &&
+        behind.some((place) => isRenewal(place.part)) &&
+        !behind.some((place) => isNamed(place.part) || isNegation.test(place.part.text))
+      )
+        continue;
       // "Belt due at 100k - done".
       if (isWanted.test(part.text) && isDoneOnly(clauses[clauseAt + 1] ?? [])) continue;
       // "Sent to dealer for timing set. Dealer performed job": it was done there.
       if (isSentOut.test(part.text) && parts.slice(at).some(({ text }) => isDoneThere.test(text))) continue;
       // "Declined flush": it has an object of its own.
       const refusesAnother =
-        is === 'refused' && parts[at + 1]?.sign.is === 'action' && doesOther(parts[at + 1]);
+        is === 'refused' && doesOther(parts.slice(at + 1).find(({ sign }) => sign.is !== 'link'));
       if (refusesAnother) continue;
       const isOwn = (place: { readonly part: Part; readonly at: number }) =>
         place.at > at &&

@@ -76,3 +76,26 @@ test('driving and reading codes is no look at a part, opening something for a lo
 test('work that was sent out and came back was done', () => {
   cases('timing_set', ['Sent to dealer for timing set. Dealer performed job, back today']);
 });
+
+test('what was ordered and came in, what was looked at and failed, was renewed', () => {
+  cases('oil_control_solenoid', ['both vvt solenoids ordered, came in and installed']);
+  cases('crank_sensor', ['Checked crank sensor, dead. Replaced.']);
+  cases('cam_sensor', ['new cam sensor fitted that was on backorder']);
+});
+
+test('short forms of the engine oil and its filter', () => {
+  cases('filter oil_change', ['E/O & OF changed, 9 ltr', '6 qt 5w30 + OF', 'EO+F 0W-20']);
+});
+
+test('a job named as a whole speaks of the list before it', () => {
+  cases('filter oil_change', [
+    'engine oil and oil filter replacement',
+    'huile moteur et filtre à huile remplacés',
+    'did the oil, did the filter, skipped the wash',
+  ]);
+});
+
+test('a check before a top-up, and what was done for a consumption test, is no look of its own', () => {
+  cases('top_up', ['checked oil, added 1.5 qt']);
+  cases('filter oil_change', ['Consumption test start: oil and filter changed']);
+});
