@@ -173,8 +173,16 @@ function plainAmounts(folded: string): string {
       )
       .replace(/(?:\b(?:1|one)\s+)?(quart|litre|liter|gallon) and a half\b/g, '1.5 $1')
       // "11 and a half litres", "1-1/2 quarts", "(2) 946 ml".
-      .replace(/\b(\d+|[a-z]+) and (?:a|one) half (?=(?:quart|qt|l\b|lit|ltr|gal))/g, asHalves)
+      .replace(/\b(\d+|[a-z]+) an?d? (?:a |one )?half (?=(?:quart|qt|l\b|lit|ltr|gal))/g, asHalves)
       .replace(/\b(\d+(?:[.,]\d+)?) us (?=q|gal)/g, '$1 ')
+      .replace(/½/g, ' 1/2 ')
+      .replace(/¼/g, ' 1/4 ')
+      .replace(/(^|[,;.(]\s*)(?=(?:quart|litre|liter|gallon) (?:added|put|poured|in)\b)/g, '$11 ')
+      // "3 gal less 1 qt (11 qt)": the sum stands behind.
+      .replace(
+        /\b\d+(?:[.,]\d+)? ?(?:us )?(?:gal|qt|quart|l)[a-z]*\b[^()=]{0,20}?(?:less|plus|minus|extra|\+|under)[^()=]{0,20}?(?:\(|= ?)(\d+(?:[.,]\d+)? ?(?:qts?|quarts?|l|litres?|liters?|gals?))(?: total)?\b\)?/g,
+        ' $1 ',
+      )
       .replace(
         /\b(added|add|poured|missing|another|extra|only|needed|low) (?=(?:quart|litre|liter|gallon|qt)\b(?! (?:low|down)))/g,
         '$1 1 ',

@@ -52,7 +52,8 @@ export function hasOwnForeign({ parts, hasForeign }: Segment): boolean {
   return told.some(({ sign }) => sign.is === 'foreign' || sign.is === 'oily');
 }
 
-const fluids = /coolant|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
+const fluids =
+  /coolant|\bdiesel\b|\bpetrol\b|gasoline|out of gas|out of fuel|no fuel|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
 
 const tellsOfOil = ({ entries, parts }: Segment) =>
   entries.some(({ part: { sign } }) => sign.is === 'thing' && sign.thing.startsWith('oil')) ||

@@ -15,10 +15,24 @@ export const isFirstFill = ({ entries, actions, parts }: Segment) =>
   ) &&
   actions.every(({ text }) => fillWord.test(text));
 
+/** Works on the front of an engine: only a fill said to be one belongs to them. */
+export const opensFront: ReadonlySet<WorkKind> = new Set(['belt', 'phaser', 'tensioner_guides']);
+const backIn = /fill|eingefullt|rempli|refill|back in$/;
+const isRefill = (segment: Segment) =>
+  isFirstFill(segment) &&
+  segment.entries.length === 0 &&
+  segment.parts.some(({ text }) => backIn.test(text)) &&
+  !segment.parts.some(({ text }) => /^(?:drain|new|fresh)/.test(text));
+
 /** Jobs without the fill that belongs to the work that opened the engine. */
 export function withoutFirstFill(jobs: readonly Job[]): readonly Job[] {
   const opened = jobs.filter(({ work }) => opensEngine.has(work));
-  if (opened.length === 0 || jobs.some(({ work }) => work === 'filter')) return jobs;
+  if (jobs.some(({ work }) => work === 'filter')) return jobs;
+  if (opened.length === 0 && jobs.some(({ work }) => opensFront.has(work)))
+    return jobs.filter(
+      ({ work, segment }) => (work !== 'oil_change' && work !== 'top_up') || !isRefill(segment),
+    );
+  if (opened.length === 0) return jobs;
   return jobs.filter(
     ({ work, segment }) =>
       (work !== 'oil_change' && work !== 'top_up') ||

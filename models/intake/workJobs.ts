@@ -111,6 +111,12 @@ function actionFor(segments: readonly Segment[], index: number, at: number): Don
 const doneTo = (segments: readonly Segment[], index: number, entry: Entry): Done =>
   entry.given === null ? actionFor(segments, index, entry.at) : { action: entry.given, inherited: false };
 
+const isDrain = /^(?:drain|refill)/;
+const isBareDrain = (segment: Segment) =>
+  segment.entries.length === 0 &&
+  !segment.hasForeign &&
+  !is(segment, 'without') &&
+  segment.actions.some(({ text }) => isDrain.test(text));
 /** "Tested CKP, dead". */
 const isFoundBad = (after: Segment | undefined) =>
   after !== undefined && after.entries.length === 0 && !after.hasForeign && is(after, 'symptom');
@@ -171,8 +177,10 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     const isFill =
       amount !== null ? amount.liters >= 2.5 : segment.parts.some(({ sign }) => sign.is === 'grade');
     // "Drained, refilled w/ 5 qt; filter backordered": what was not done tells of a change too.
+    const before = segments[index - 1];
     const goesOn =
-      !segment.opensClause && segments[index - 1]?.actions.some(({ action }) => action === 'renew');
+      before?.actions.some(({ action }) => action === 'renew') === true &&
+      (!segment.opensClause || isBareDrain(before));
     // "6 qt 5W-30 and filter issued to stock": the whole list was not done.
     const after = segments[index + 1];
     const isListed = after?.opensClause === false && isDenied(after);
@@ -180,9 +188,9 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     const isTold =
       is(segment, 'grade') &&
       after?.entries.length === 0 &&
-      after.actions.some(({ text }) => /^(drain|refill)/.test(text));
+      after.actions.some(({ text }) => isDrain.test(text));
     const isChange =
-      actions.has('renew') || (actions.size === 0 && !isListed && (namesFilter || goesOn === true || isTold));
+      actions.has('renew') || (actions.size === 0 && !isListed && (namesFilter || goesOn || isTold));
     if (!hasOwnForeign(segment) && isFill && isChange) jobs.push({ work: 'oil_change', sure: 0.85, segment });
     // "Put in a litre of 5W-30": an oil by its grade, too little for a change.
     const isOilByGrade = amount !== null && segment.parts.some(({ sign }) => sign.is === 'grade');

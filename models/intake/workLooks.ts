@@ -1,6 +1,6 @@
 import type { Segment } from './workSegment.ts';
 import type { Part } from './workSigns.ts';
-import { is, type Job } from './workThings.ts';
+import type { Job } from './workThings.ts';
 
 /** "Diagnosed, replaced …": looking for the fault belongs to the repair. */
 export function isBareDiagnosis({ entries, hasForeign, actions, parts }: Segment): boolean {
@@ -81,16 +81,19 @@ export const isOfDrive = ({ entries, parts }: Segment) =>
 const sawWord =
   /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch|broke|worn|approv/;
 
-/** "Chain stretched, quoted": what was found worn was looked at. */
+/** "Chain stretched, quoted", "belt looked at, small cracks": what was found worn, and not renewed, was looked at. */
 export const isFoundWorn = (parts: readonly Part[], segments: readonly Segment[]) =>
-  segments.some(
-    (segment) =>
-      is(segment, 'symptom') &&
-      segment.entries.some(
-        ({ part: { sign }, dropped }) =>
-          sign.is === 'thing' && drive.has(sign.thing) && dropped !== 'foreign',
-      ),
-  ) && parts.some(({ text }) => sawWord.test(text));
+  parts.some(({ sign }) => sign.is === 'symptom') &&
+  segments.some(({ entries }) =>
+    entries.some(
+      ({ part: { sign }, dropped }) => sign.is === 'thing' && drive.has(sign.thing) && dropped !== 'foreign',
+    ),
+  ) &&
+  parts.some(({ text }) => sawWord.test(text));
+
+const leakSeen = /\b(?:leak|leaks|leaking|loss|seep|seeps|seepage|seeping|weep|damp)\b/;
+const leakSought =
+  /\b(?:looked|look|looking|search|searched|hunt|traced?|dye|inspect|inspected|check|checked|source)\b/;
 
 const lookPlace =
   /\b(?:dipstick|stick|oil cap|filler cap|fill cap|filler neck|fill neck|filler hole|fill hole|filler|valve cover|rocker cover|cam cover|timing cover|front cover|cover off|covers off|drain plug magnet|oil (?:color|colour|smell)|old filter|filter open)\b/;
@@ -104,5 +107,7 @@ export function isOpenedToLook(parts: readonly Part[]): boolean {
   if (parts.some(({ sign }) => sign.is === 'action' && !['inspect', 'move', 'clean'].includes(sign.action)))
     return false;
   const said = parts.map(({ text }) => text).join(' ');
+  const isOil = /\boil\b/.test(said) && !parts.some(({ sign }) => sign.is === 'oily');
+  if (isOil && leakSeen.test(said) && leakSought.test(said)) return true;
   return lookPlace.test(said) && lookVerb.test(said) && lookFound.test(said);
 }

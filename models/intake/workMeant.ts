@@ -1,7 +1,7 @@
 import type { Part } from './workSigns.ts';
 
 /** Family words by which a later clause calls a thing of ours again: "sensor", "belt", "module". */
-const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|phaser|unit)s?$/;
+const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|set|phaser|unit)s?$/;
 const mayStand: ReadonlySet<string> = new Set(['foreign', 'filler', 'plain', 'unknown', 'thing']);
 /** A piece of a sensor names it too: "crank sensor wire rubbed through". */
 const sensorPiece = /^(cam|crank)(?:shaft)?(?: pos(?:ition)?)? sensor\b/;
@@ -35,6 +35,13 @@ function thingMeant(part: Part, word: string): string | null {
   // "OCV wiring pin broke, replaced valve".
   const isValve = sign.is === 'thing' && /^(oil_control_solenoid|ventilation_valve)$/.test(sign.thing);
   if (word === 'valve' && isValve && /\b(ocv|pcv|ccv)\b/.test(text)) return sign.thing;
+  // "Checked chain, stretched, renewed set".
+  if (
+    (word === 'set' || word === 'kit') &&
+    sign.is === 'thing' &&
+    /^(?:timing_set|bare_chain|belt)$/.test(sign.thing)
+  )
+    return sign.thing === 'belt' ? 'belt' : 'timing_set';
   const hasWord = text.split(' ').some((each) => each.replace(/s$/, '') === word);
   if (!hasWord || !text.includes(' ')) return null;
   if (sign.is === 'thing') return sign.thing;
@@ -66,6 +73,8 @@ export function settleMeant(parts: readonly Part[]): Part[] {
     if (isSampledOil(parts, at)) out[at] = { ...part, sign: { is: 'thing', thing: 'oil' } };
     const word = familyWord.exec(part.text.replace(/^(?:new|exchange|reman|used|replacement) /, ''))?.[1];
     if (word === undefined || !mayStand.has(part.sign.is) || !isRenewed(parts, at)) return;
+    // "Guide set": it is of its own kind.
+    if (word === 'set' && parts[at - 1]?.sign.is === 'thing') return;
     const named = new Set<string>();
     for (const before of parts.slice(0, at)) {
       const thing = thingMeant(before, word);

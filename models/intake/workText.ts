@@ -3,7 +3,7 @@ import { workKinds, type WorkKind } from '../schema/service.ts';
 import type { Amount } from './workAmounts.ts';
 import type { RuleAnswer } from './workFeatures.ts';
 import { hasOwnForeign, isOtherFluid } from './workBeside.ts';
-import { isFirstFill, opensEngine, withoutFirstFill } from './workFirstFill.ts';
+import { isFirstFill, opensEngine, opensFront, withoutFirstFill } from './workFirstFill.ts';
 import {
   isBareDiagnosis,
   isConsumption,
@@ -54,7 +54,7 @@ function amountFor(
   if (works.some((work) => oilWorks.has(work)))
     return amountIn(ofOil, amounts) ?? amountIn(segments, amounts) ?? onlyAmount(segments, amounts);
   // The first fill of an engine that was opened is the repair's; by its grade it is oil.
-  if (!works.some((work) => opensEngine.has(work))) return null;
+  if (!works.some((work) => opensEngine.has(work) || opensFront.has(work))) return null;
   const filled = segments.filter((segment) => isFirstFill(segment) || names(segment, 'oil'));
   return amountIn(filled, amounts);
 }
@@ -76,6 +76,8 @@ const names = ({ entries }: Segment, thing: 'engine' | 'oil') =>
 
 const takenOut = /^(drain|drained|extracted|sucked out|vacuumed out)$/;
 
+const isNotIn = /^(?:low|short|down|over|per|under|missing|out|over full|short of)$/;
+
 /** A change's fill before what was added, both before what came out. */
 function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): number | null {
   let added: number | null = null;
@@ -88,9 +90,14 @@ function amountIn(segments: readonly Segment[], amounts: readonly Amount[]): num
     const isTopUp = segment.actions.some(({ action }) => action === 'top_up');
     const isTakenOut =
       segment.actions.length === 1 && segment.actions.every(({ text }) => takenOut.test(text));
-    for (const { amount } of segment.parts) {
+    for (const [place, { amount }] of segment.parts.entries()) {
       const liters = amounts[amount]?.liters;
       if (liters === undefined) continue;
+      // "2 qts low, gave it a litre", "1 qt per 800 mi", "old oil 9 l out": none of it went in.
+      if (isNotIn.test(segment.parts[place + 1]?.text ?? '') || segment.parts[place - 1]?.text === 'by') {
+        taken ??= liters;
+        continue;
+      }
       if (isTopUp && liters < fillLiters) added ??= liters;
       else if (isTakenOut) taken ??= liters;
       else filled ??= liters;

@@ -90,6 +90,9 @@ const isElse = (thing: string, action: string | null, { isOilAndFilter }: TextAr
     : thing === 'oil' &&
       (notOfOil.has(action) || (isOilAndFilter && (action === 'inspect' || action === 'top_up')));
 
+/** No little amount: "put oil and a filter in". */
+const isFill = ({ amount }: TextAround) => amount === null || amount.liters >= 2.5;
+
 /** The job that a thing under an action tells of; null for none of ours. */
 export function thingJob(
   thing: string,
@@ -155,7 +158,9 @@ export function thingJob(
       return thing === 'oil' ? job('top_up', 1) : own === null ? null : job(own, 0.6);
     case 'fill':
       // "Put a thermostat in": only oil is filled.
-      return thing === 'oil' ? job('top_up', 0.6) : own === null ? null : job(own, 0.9);
+      if (thing === 'oil')
+        return around.isOilAndFilter && isFill(around) ? job('oil_change', 0.8) : job('top_up', 0.6);
+      return own === null ? null : job(own, 0.9);
     case 'clean':
       if (thing === 'screen') return job('screen_cleaned', 1);
       return thing === 'oil_control_solenoid' ? job('screen_cleaned', 0.86) : null;

@@ -21,6 +21,12 @@ export const turns: readonly (readonly [RegExp, string])[] = [
     ),
     ' oil pressure reading ',
   ],
+  [/\b(?:fresh|clean|good) (?=(?:oil )?filter\b)/g, ' new '],
+  [/\bp\s*\/\s*m\b/g, ' pm '],
+  [/\bo\.?\s*c\.?\s*[&+]\s*f\b/g, ' oil and filter '],
+  [/(?<!l\.\s*)\bo\.\s*f\.(?=\s*(?:ch|repl|rpl|and\b|[&+,]))/g, ' oil filter '],
+  // Service categories of oils, no check: "CK rated".
+  [/\b(?:ck|cj|ci|fa|sn|sp)[ -](?=(?:rated|spec|plus|grade)\b)/g, ' '],
   [/\bt\s*\/\s*u\b/g, ' topped '],
   [/\b(valves?|solenoids?) \(oil\)/g, '$1 '],
   [

@@ -31,6 +31,7 @@ const isDone =
   /^(done|performed|complete|completed|carried out|did|did it|did so|so did|went ahead|go ahead|ok d|approved)$/;
 
 const isSentOut = /^(?:sent|out|dropped|taken|went|to|sublet)\b.*\b(?:for|to|out)$/;
+const isPast = /^(?:was|were|war|etait|era|byl|bylo)$/;
 const isDoneThere =
   /^(?:done|performed|performed job|complete|completed|did|did it|did the job|picked up|back today|back|returned|came back|charged|invoice|finished)$/;
 
@@ -116,6 +117,9 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
   const clauses = clausesOf(segments);
   dropListed(parts, segments);
   dropAsked(parts, segments);
+  if (parts.some(({ text }) => /^no ?shows?$/.test(text)))
+    for (const { entries, actions } of segments)
+      if (actions.length === 0) for (const entry of entries) entry.dropped ??= 'undone';
   clauses.forEach((clause, clauseAt) => {
     const all = clause.flatMap(({ entries }) => entries);
     const places = clause.flatMap((segment) =>
@@ -145,6 +149,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         for (const entry of all) if (entry.at > at) entry.dropped ??= 'undone';
       }
       if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
+      // "LOF as well, was due": it says why.
+      if (part.text === 'due' && isBare && places.some((place) => isPast.test(place.part.text))) continue;
       // "Overdue oil change performed".
       if (
         isWanted.test(part.text) &&

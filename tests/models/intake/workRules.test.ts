@@ -99,3 +99,29 @@ test('a check before a top-up, and what was done for a consumption test, is no l
   cases('top_up', ['checked oil, added 1.5 qt']);
   cases('filter oil_change', ['Consumption test start: oil and filter changed']);
 });
+
+test('a leak that was sought and a belt that was looked at are looks', () => {
+  cases('inspection', [
+    'looked for oil leak at rear main, damp, monitor',
+    'lifted cover and checked timing belt, cracks, customer to decide',
+  ]);
+});
+
+test('what does not work any more is said of the time before', () => {
+  cases('thermostat', ['termostato sostituito, non scaldava', 'thermostat remplacé, chauffait pas']);
+  cases('filter oil_change phaser', ['phaser RH. LOF as well, was due']);
+});
+
+test('the fill after work on the front of an engine belongs to it', () => {
+  cases('phaser', ['Both cam phasers, 5.5 qt 5w30 refilled after']);
+  expect(readWork('Both cam phasers, 5.5 qt 5w30 refilled after', words).oilL).toBeCloseTo(
+    5.5 * 0.946352946,
+    6,
+  );
+});
+
+test('of several amounts the one that went in counts', () => {
+  // 1 US gallon is 3.785411784 L (NIST Handbook 44, appendix C)
+  expect(readWork('2 qts low, gave it a gallon of oil', words).oilL).toBeCloseTo(3.785411784, 6);
+  expect(readWork('oil and filter, 3 gal less 1 qt (11 qt)', words).oilL).toBeCloseTo(11 * 0.946352946, 6);
+});
