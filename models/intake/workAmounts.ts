@@ -147,6 +147,8 @@ function plainAmounts(folded: string): string {
   return (
     folded
       .replace(namedNumber, ' ')
+      // A number of its own, no mark of an amount.
+      .replace(/#(?=\s?[\dgb])/g, ' ')
       // Letters read for noughts: "5W-3O", "OW-20".
       .replace(/\b(\d{1,2}\s?w\s?-?\s?)([1-6])o\b/g, '$1$20')
       .replace(/\bo(w\s?-?\s?\d{2})\b/g, '0$1')

@@ -17,7 +17,10 @@ export function renewedLater(segments: readonly Segment[], index: number, wanted
     const isAlongWith = later.entries.some(({ part: { sign } }) => sign.is === 'job');
     if (wanted === 'renew' && isAlongWith && head?.text === 'replaced with') return true;
     const isOfAnother = later.parts.some(
-      ({ sign, text }) => (sign.is === 'foreign' || sign.is === 'oily') && !standsIn.test(text),
+      ({ sign, text }, at) =>
+        (sign.is === 'foreign' || sign.is === 'oily') &&
+        !standsIn.test(text) &&
+        !/\b(?:with|with new)$/.test(later.parts[at - 1]?.text ?? ''),
     );
     const isBare = later.entries.every(({ part: { sign } }) => sign.is !== 'thing' && sign.is !== 'job');
     if (later.actions.some(({ action }) => action === wanted)) return isBare && !isOfAnother;

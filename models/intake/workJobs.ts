@@ -13,11 +13,18 @@ import { mentionsOf } from './workMentions.ts';
 import { isOfItsOwn } from './workReach.ts';
 import { is, thingJob, type Done, type Job } from './workThings.ts';
 
+/** "Replaced with bolt": what stands behind "with" came along. */
+const isAlong = (segment: Segment) => {
+  const first = segment.parts.find(({ sign }) => sign.is === 'foreign' || sign.is === 'oily');
+  const before = first === undefined ? undefined : segment.parts[segment.parts.indexOf(first) - 1];
+  return before !== undefined && /\bwith(?: new| a)?$/.test(before.text);
+};
+
 /** A clause that only says what was done, to what stands in the clause before. */
 const isTail = (segment: Segment) =>
   segment.entries.length === 0 &&
   segment.actions.length > 0 &&
-  !segment.hasForeign &&
+  (!segment.hasForeign || isAlong(segment)) &&
   segment.parts.every(({ sign }) => sign.is !== 'unknown');
 
 const isList = (segment: Segment) =>
@@ -120,6 +127,10 @@ const isBareDrain = (segment: Segment) =>
 /** "Tested CKP, dead". */
 const isFoundBad = (after: Segment | undefined) =>
   after !== undefined && after.entries.length === 0 && !after.hasForeign && is(after, 'symptom');
+const isLookOrFilter = ({ part: { sign } }: Entry) =>
+  sign.is === 'job'
+    ? sign.works.includes('inspection')
+    : sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter');
 const isFilterJob = ({ part: { sign } }: Entry) =>
   sign.is === 'job' && sign.works.length === 1 && sign.works[0] === 'filter';
 
@@ -164,6 +175,10 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
         if (job !== null) jobs.push(job);
       }
     }
+    // "PM-A 12 gal 15W-40 2 oil filters".
+    const isByGrade = amount !== null && amount.liters >= 2.5 && is(segment, 'grade');
+    if (isByGrade && live.length > 0 && live.every(isLookOrFilter) && segment.actions.length === 0)
+      jobs.push({ work: 'oil_change', sure: 0.8, segment });
     if (!segment.entries.every((entry) => isVague(entry) || isPlace(entry, segment))) return;
     const actions = new Set(segment.actions.map(({ action }) => action));
     // "Added a quart at 1,200 miles since last": what stands behind the job only says when.

@@ -16,8 +16,14 @@ const ofItsOwn = /pressure|sample|muestra|echantillon|probe\b|\binsp(ect|ection)
 
 /** "Tensioner renewed, rechecked for leaks; chain ok": beside a repair a look without an object of ours belongs to it. */
 export const isLookAlone = ({ entries, actions, parts }: Segment) =>
-  entries.every(({ dropped, part: { sign } }) => dropped === 'fine' && sign.is === 'thing') &&
-  !(entries.length > 0 && actions.some(({ action }) => action === 'inspect')) &&
+  entries.every(
+    ({ dropped, part: { sign, text } }) =>
+      sign.is === 'thing' &&
+      (dropped === 'fine' || (sign.thing === 'timing_check' && /mark|sync/.test(text))),
+  ) &&
+  !(
+    entries.some(({ dropped }) => dropped === 'fine') && actions.some(({ action }) => action === 'inspect')
+  ) &&
   !parts.some(({ text }) => ofItsOwn.test(text));
 
 /** "Consumption test start: oil and filter changed": what it is done for. */

@@ -175,7 +175,7 @@ function tokensOf(text: string, words: WorkWords): Token[] {
 }
 
 /** A trouble code as SAE J2012 writes it: it says why, not what was done. */
-const faultCode = /^[pbcu][0-3][0-9a-f]{3}$/;
+export const isFaultCode = (text: string) => /^[pbcu][0-3][0-9a-f]{3}$/.test(text);
 
 function singlePart({ text, exact }: Token): Part {
   const part = (
@@ -191,7 +191,7 @@ function singlePart({ text, exact }: Token): Part {
   if (text === '#b') return part('bank');
   if (text.startsWith('#')) return part('amount', Number(text.slice(1)));
   if (/^\d/.test(text)) return part('number');
-  if (faultCode.test(text)) return part('filler');
+  if (isFaultCode(text)) return part('filler');
   if (/^[a-z]/.test(text)) return part(text.length <= 2 ? 'filler' : 'unknown');
   return part(text === ':' ? 'join' : 'stop');
 }

@@ -134,6 +134,8 @@ export function thingJob(
     // "Refilled engine": with oil.
     const isFilled =
       segment.actions.length > 0 && segment.actions.every(({ text }) => /fill|drain|servic/.test(text));
+    if (thing === 'engine' && done.action === 'top_up' && isAlone && /^(engine|motor)$/.test(entry.part.text))
+      return job('top_up', 0.8);
     if (thing === 'engine' && isFilled) return null;
     // "Swapped engine, odo 142,880": a reading.
     if (thing === 'meter' && done.inherited && is(segment, 'number') && !is(segment, 'symptom')) return null;

@@ -47,7 +47,7 @@ export const turns: readonly (readonly [RegExp, string])[] = [
   [/\bc\s*\/\s*belt\b/g, ' timing belt '],
   // What an addition was for: "2 qts added to replace what spilled".
   [
-    /(?<=#\d+ [a-z ]{0,30})\bto (?:replace|make up for)\b(?! (?:the )?(?:chain|belt|filter|sensor|timing))/g,
+    /(?<=#\d+ [a-z# ]{0,30})\bto (?:replace|make up for)\b(?! (?:the )?(?:chain|belt|filter|sensor|timing))/g,
     ' ',
   ],
 ];

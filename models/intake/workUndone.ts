@@ -1,6 +1,6 @@
 import { isNamed } from './workClauses.ts';
 import type { Entry, Segment } from './workSegment.ts';
-import type { Part } from './workSigns.ts';
+import { isFaultCode, type Part } from './workSigns.ts';
 
 /** Clauses as ranges of segments: each begins where one opens a clause. */
 function clausesOf(segments: readonly Segment[]): Segment[][] {
@@ -52,6 +52,7 @@ const isDoneOnly = (clause: readonly Segment[]) => {
   return said.some(tells) && said.every((part) => tells(part) || saysNothing.has(part.sign.is));
 };
 
+const ownSaid = /^(?:not|due|ok|advised|recommended|suggested|offered|pending|needed|required)\b/;
 /** "Overhead not due": a word that is not known stands before it, of which it speaks. */
 const hasOwnSubject = (places: readonly { readonly part: Part; readonly at: number }[], at: number) =>
   places.some((place) => place.at < at && place.part.sign.is === 'unknown' && place.part.text.length > 3);
@@ -141,6 +142,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       if (is === 'without')
         for (const entry of segment.entries) if (entry.at > at) entry.dropped ??= 'undone';
       if (is === 'ahead') {
+        // "3k since last: new oil": it says since when.
+        if (part.text.startsWith('since') && parts[at + 1]?.text === ':') continue;
         isAhead = true;
         const says = places.some(
           (place) => place.at > at && (isNamed(place.part) || place.part.sign.is === 'number'),
@@ -150,7 +153,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
       }
       if ((is !== 'undone' && is !== 'refused') || isAhead) continue;
       // "LOF as well, was due": it says why.
-      if (part.text === 'due' && isBare && places.some((place) => isPast.test(place.part.text))) continue;
+      if (/^(?:over)?due$/.test(part.text) && isBare && places.some((place) => isPast.test(place.part.text)))
+        continue;
       // "Overdue oil change performed".
       if (
         isWanted.test(part.text) &&
@@ -191,7 +195,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         !places.some((place) => place.at < at && place.part.sign.is === 'bank') &&
         !isLeftOut(parts, clauses[clauseAt - 1]?.flatMap(({ entries }) => entries) ?? [], at) &&
         !ofItself.test(part.text) &&
-        (is === 'refused' || (isBare && !(/^(not|due|ok)\b/.test(part.text) && hasOwnSubject(places, at)))) &&
+        (is === 'refused' || (isBare && !(ownSaid.test(part.text) && hasOwnSubject(places, at)))) &&
+        !places.some((place) => place.at < at && isFaultCode(place.part.text)) &&
         !(
           (hasAction(clause, 'renew') || isLeft.test(part.text)) &&
           hasAction(clauses[clauseAt - 1], 'inspect')

@@ -125,3 +125,18 @@ test('of several amounts the one that went in counts', () => {
   expect(readWork('2 qts low, gave it a gallon of oil', words).oilL).toBeCloseTo(3.785411784, 6);
   expect(readWork('oil and filter, 3 gal less 1 qt (11 qt)', words).oilL).toBeCloseTo(11 * 0.946352946, 6);
 });
+
+test('a code or a part of its own that waits does not undo what was done', () => {
+  cases('cam_sensor', ['P0340: new cam sensor fitted; P0014 still pending']);
+  cases('filter oil_change', ['oil late by 900 mi, changed, new filter, shorter interval advised']);
+});
+
+test('what came along with a part is not the part', () => {
+  cases('phaser', ['exhaust phaser seized, replaced with bolt']);
+  cases('thermostat', ['stuck thermostat, renewed with gasket']);
+});
+
+test('a service and its amounts in one breath, a number with its sign', () => {
+  cases('filter inspection oil_change', ['PM-B 11 gal 15W-40 2 oil filters']);
+  cases('other', ['Estimate #2: timing chain. Not approved.']);
+});
