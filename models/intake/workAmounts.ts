@@ -194,7 +194,8 @@ function plainAmounts(folded: string): string {
       .replace(/(^|[,;.:-]\s*)(?=(?:qt|quart|litre|liter) (?:of )?(?:\d{1,2}\s?w|oil\b))/g, '$11 ')
       .replace(/\bwith (?=(?:quart|litre|liter|gallon)\b)/g, 'with 1 ')
       .replace(/(^|\s)\.(?=\d)/g, '$10.')
-      // "Oil +1 qt": what was added, no sum of two things.
+      // "Oil +1 qt", "oil + 1/2 qt": what was added, no sum of two things.
+      .replace(/\boil \+ (?=(?:\d\/\d|0[.,]\d+|1) ?(?:q|l))/g, 'oil added ')
       .replace(
         /(^|[\s,;:(])\+(?=\d+(?:[.,/]\d+)?\s*(?:qts?|quarts?|q|l|ltrs?|lit[a-z]*|gals?|gallons?|pints?|pts?|ml)\b)/g,
         '$1added ',

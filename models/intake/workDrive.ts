@@ -15,8 +15,13 @@ export function settleDrive(parts: readonly Part[]): Part[] {
   const out = [...parts];
   parts.forEach((part, at) => {
     const belt = parts[at + 2];
-    if (!isTimingSet(part) || !openDrive.test(part.text)) return;
-    if (parts[at + 1]?.sign.is !== 'stop' || belt === undefined || !beltAlone.test(belt.text)) return;
+    const mark = parts[at + 1];
+    if (!openDrive.test(part.text) || belt === undefined || !beltAlone.test(belt.text)) return;
+    if (mark?.sign.is !== 'stop' && mark?.text !== ':') return;
+    if (!isTimingSet(part)) {
+      out[at + 2] = { ...belt, sign: { is: 'thing', thing: 'belt' } };
+      return;
+    }
     out[at] = {
       ...part,
       sign: part.sign.is === 'job' ? { ...part.sign, works: ['belt'] } : { is: 'thing', thing: 'belt' },

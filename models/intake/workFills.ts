@@ -11,6 +11,8 @@ const isFill = ({ action, text }: { readonly action: string; readonly text: stri
   (action === 'renew' && text === 'put in') ||
   (action === 'top_up' && /^(aufgef|fyll|fyl|lagt|let|pour|put|add|dump)/.test(text));
 
+/** See `workTurns`: added without draining. */
+const undrained = 'undrained';
 const putInto = /^(?:put|put in|pour|poured|poured in|dumped in|tipped in|gave|gave it)$/;
 
 const drained =
@@ -20,7 +22,7 @@ const toTheMark =
   /\b(mark|max|maximum|to full|full line|to level|up to level|to correct level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva|stick|dipstick|run dry|ran dry|ran out|burning oil|burns oil|burn oil|off the stick|nothing on|lost|what was lost|make ?up|short|between runs|oil light|oil can light|down on oil|uses oil|using oil|leaking|leak|leaks)\b/;
 
 const upToMark =
-  /\b(?:(?:to|at) (?:the )?(?:full|max|top|upper|full level)(?: (?:mark|line|level))?|to (?:the )?(?:mark|line|proper level|right level|correct level|spec level)|bring(?:s|ing)? (?:it |level |oil |back )*up|brought (?:it |level |oil |back )*up|make up|up on stick|on the stick)\b/;
+  /\b(?:(?:to|at) (?:the )?(?:full|max|top|upper|full level)(?: (?:mark|line|level))?|to (?:the )?(?:mark|line|proper level|right level|correct level|spec level)|bring(?:s|ing)? (?:it |level |oil |back |stick |the )*up|brought (?:it |level |oil |back )*up|make up|up on stick|on the stick)\b/;
 const wasLow =
   /#\d+ (?:low|down|short)\b|\b(?:low(?! (?:mil|beam|temp|sap|ash|speed))|down|dry|short(?! block)|(?:at|on|below|oil|sub) min(?:imum)?|eats|burns|burner|thirsty|manquait)\b/;
 const opened = /^(?:filter|bare_filter|timing_set|phaser|engine)$/;
@@ -54,6 +56,7 @@ function settleMark(segment: Segment, said: string, amounts: readonly Amount[]):
   const isFilledUp =
     amount >= 0
       ? upToMark.test(said) ||
+        said.includes(undrained) ||
         (isOil && wasLow.test(said)) ||
         (wasLow.test(said) && parts.some(({ text }) => tookWord.test(text)))
       : isOil && upToMark.test(own) && !wasLow.test(own);
@@ -90,6 +93,8 @@ export function settleFills(segments: readonly Segment[], amounts: readonly Amou
       if (isAddition && !isChange && !isDrained) segment.actions[index] = { action: 'top_up', at, text };
       // "Put 2 gal in the motor": added without draining, whatever the amount.
       else if (isMuch && !isDrained && !isRepair(segments) && putInto.test(text))
+        segment.actions[index] = { action: 'top_up', at, text };
+      else if (said.includes(undrained) && !isRepair(segments) && liters !== undefined)
         segment.actions[index] = { action: 'top_up', at, text };
       else if (isDrained || isChange || isMuch)
         segment.actions[index] = { action: isLittle ? 'top_up' : 'renew', at, text };

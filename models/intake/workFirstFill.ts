@@ -20,7 +20,7 @@ export const opensFront: ReadonlySet<WorkKind> = new Set(['belt', 'phaser', 'ten
 const backIn = /fill|eingefullt|rempli|refill|back in$/;
 const isRefill = (segment: Segment) =>
   isFirstFill(segment) &&
-  segment.entries.length === 0 &&
+  segment.entries.every(({ part: { sign } }) => sign.is === 'thing' && sign.thing === 'oil') &&
   segment.parts.some(({ text }) => backIn.test(text)) &&
   !segment.parts.some(({ text }) => /^(?:drain|new|fresh)/.test(text));
 

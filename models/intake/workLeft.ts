@@ -35,12 +35,13 @@ function saidAfter(parts: readonly Part[], at: number): string {
 }
 
 const oilStays =
-  /^(?:(?:itself|is|was|s|only|just|still|same|all|in) )*(?:left|stays?|stayed|kept|reused|not touched|not changed|not drained|untouched|old|fresh|belassen|verbleibt|bleibt|conservee?)\b/;
+  /^(?:(?:itself|is|was|s|only|just|still|same|all|in|had|it|has|mi|km|k|miles|days|weeks|months|hours|h|hrs|laut|noch) )*(?:left|stays?|stayed|kept|reused|not touched|not changed|not drained|undrained|untouched|old|fresh|recent|saved|caught|poured back|put back|goes to|to stay|belassen|verbleibt|bleibt|drin|dringelassen|gelassen|conservee?|reutilizado|reutilizada|kvar|resta|queda|quedo|fica|ficou|zostal|zostaje)\b/;
 const isOil = ({ part: { sign } }: Entry) => sign.is === 'thing' && sign.thing === 'oil';
 
 /** "New filter, oil itself left in": only where the filter was done. */
 function dropLeftOil(parts: readonly Part[], entries: readonly Entry[]): void {
-  if (!entries.some((entry) => isFilter(entry) && entry.dropped === null)) return;
+  const isFilterJob = ({ part: { sign } }: Entry) => sign.is === 'job' && sign.works.join() === 'filter';
+  if (!entries.some((entry) => (isFilter(entry) || isFilterJob(entry)) && entry.dropped === null)) return;
   for (const entry of entries) {
     if (!isOil(entry) || entry.dropped !== null) continue;
     const isLeft = oilStays.test(saidAfter(parts, entry.at)) || leftBefore.test(saidBefore(parts, entry.at));

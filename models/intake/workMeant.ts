@@ -1,7 +1,8 @@
 import type { Part } from './workSigns.ts';
 
 /** Family words by which a later clause calls a thing of ours again: "sensor", "belt", "module". */
-const familyWord = /^(sensor|valve|belt|adjuster|actuator|gear|module|cluster|gauge|kit|set|phaser|unit)s?$/;
+const familyWord =
+  /^(sensor|valve|solenoid|belt|adjuster|actuator|gear|module|cluster|gauge|kit|set|phaser|unit)s?$/;
 const mayStand: ReadonlySet<string> = new Set(['foreign', 'filler', 'plain', 'unknown', 'thing']);
 /** A piece of a sensor names it too: "crank sensor wire rubbed through". */
 const sensorPiece = /^(cam|crank)(?:shaft)?(?: pos(?:ition)?)? sensor\b/;
@@ -27,11 +28,18 @@ const sensorCodes: readonly (readonly [RegExp, string])[] = [
   [/^p03(?:4[0-4]|6[5-9]|9[0-4])$/, 'cam_sensor'],
 ];
 
-function thingMeant(part: Part, word: string): string | null {
+function thingMeant(part: Part, word: string, isOurs: boolean): string | null {
   const { sign, text } = part;
   if (word === 'sensor') for (const [code, thing] of sensorCodes) if (code.test(text)) return thing;
   // "Crank signal lost, sensor replaced".
   if (word === 'sensor' && sign.is === 'thing' && /^(cam|crank)_sensor$/.test(sign.thing)) return sign.thing;
+  // "Timing belt tensioner noisy, replaced belt".
+  if (word === 'belt' && sign.is === 'foreign' && /^(?:timing|cam) ?belt\b/.test(text)) return 'belt';
+  if (word === 'unit' && isOurs && sign.is === 'thing' && sign.thing === 'meter') return 'meter';
+  // "VVT solenoid connector burnt, solenoid replaced too".
+  const isPiece = sign.is === 'foreign' && /^(?:vvt|vct|ocv|oil control)\b.*\bsolenoids?\b/.test(text);
+  const isSolenoid = sign.is === 'thing' && sign.thing === 'oil_control_solenoid';
+  if (word === 'solenoid') return isPiece || isSolenoid ? 'oil_control_solenoid' : null;
   // "OCV wiring pin broke, replaced valve".
   const isValve = sign.is === 'thing' && /^(oil_control_solenoid|ventilation_valve)$/.test(sign.thing);
   if (word === 'valve' && isValve && /\b(ocv|pcv|ccv)\b/.test(text)) return sign.thing;
@@ -48,6 +56,16 @@ function thingMeant(part: Part, word: string): string | null {
   const piece = sign.is === 'foreign' ? sensorPiece.exec(text) : null;
   return piece === null ? null : `${piece[1] ?? ''}_sensor`;
 }
+
+const isFilterPart = ({ sign, text }: Part) =>
+  text === 'wrong filter' ||
+  (sign.is === 'thing' && (sign.thing === 'filter' || sign.thing === 'bare_filter'));
+
+/** "Wrong filter fitted by others, put correct one on": it is the filter. */
+const isRightOne = (parts: readonly Part[], at: number) =>
+  parts[at]?.text === 'one' &&
+  /^(?:correct|right|proper|genuine)$/.test(parts[at - 1]?.text ?? '') &&
+  parts.some(({ text }) => /^wrong\b/.test(text));
 
 /** "Sampled the oil, then changed it": it is the oil. */
 function isSampledOil(parts: readonly Part[], at: number): boolean {
@@ -70,6 +88,8 @@ function isSampledOil(parts: readonly Part[], at: number): boolean {
 export function settleMeant(parts: readonly Part[]): Part[] {
   const out = [...parts];
   parts.forEach((part, at) => {
+    const filter = isRightOne(parts, at) ? parts.slice(0, at).findLast(isFilterPart) : undefined;
+    if (filter !== undefined) out[at] = { ...part, sign: { is: 'thing', thing: 'filter' } };
     if (isSampledOil(parts, at)) out[at] = { ...part, sign: { is: 'thing', thing: 'oil' } };
     const word = familyWord.exec(part.text.replace(/^(?:new|exchange|reman|used|replacement) /, ''))?.[1];
     if (word === undefined || !mayStand.has(part.sign.is) || !isRenewed(parts, at)) return;
@@ -77,7 +97,7 @@ export function settleMeant(parts: readonly Part[]): Part[] {
     if (word === 'set' && parts[at - 1]?.sign.is === 'thing') return;
     const named = new Set<string>();
     for (const before of parts.slice(0, at)) {
-      const thing = thingMeant(before, word);
+      const thing = thingMeant(before, word, part.sign.is === 'thing');
       if (thing !== null) named.add(thing);
       else if (before.sign.is === 'foreign' && before.text.endsWith(` ${word}`)) named.add('another');
     }

@@ -39,6 +39,8 @@ export function mentionsOf(segments: readonly Segment[]): Mentions {
   );
   const mentionsVariableTiming =
     mentionsTiming ||
+    // codes of the cam timing's circuits and angles, SAE J2012
+    segments.some(({ parts }) => parts.some(({ text }) => /^p00[12][0-9a-f]$/.test(text))) ||
     named.some((name) => /^(timing_check vvt|timing_check vct|screen |bare_screen |cam_sensor )/.test(name));
   const mentionsSolenoid = named.some((name) => name.startsWith('oil_control_solenoid '));
   const isOilAndFilter =

@@ -91,7 +91,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   ],
   // A parts list puts the family first: "sensor, crank", "belt (timing)".
   [
-    /\bs(?:ens(?:or|r)?s?|nsrs?)\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?\)?/g,
+    /(?<!\b(?:cam|camshaft|crank|crankshaft|position|pos)\.?\s)\bs(?:ens(?:or|r)?s?|nsrs?)\s*[,(:]\s*(cam|camshaft|crank|crankshaft)\b(?:\s*pos(?:ition|n)?\b\.?)?(?!\s*s(?:ens|nsr))\)?/g,
     ' $1 sensor ',
   ],
   [

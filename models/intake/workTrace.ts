@@ -1,6 +1,7 @@
 import { markAmounts, type MarkedText } from './workAmounts.ts';
 import { dropBeltTensioners } from './workBelts.ts';
-import { dropCompounds, segmentsOf } from './workClauses.ts';
+import { segmentsOf } from './workClauses.ts';
+import { dropCompounds } from './workCompounds.ts';
 import { settleDrive } from './workDrive.ts';
 import { settleFills } from './workFills.ts';
 import { jobsOf } from './workJobs.ts';

@@ -2,7 +2,7 @@
 const pressurePart =
   '(?! ?(?:sens|send|switch|sw\\b|unit|transd|line|pipe|hose|relief|regul|valve|lamp|light|lite|lt\\b|warning|alarm|control|pump|gauge (?:repl|new|inop|inst|rep|dead|bad|fixed)))';
 const readWord =
-  '(?:test(?:ed)?|check(?:ed)?|read(?:ing|ings|s)?|gauge|verified|measured|confirmed|psi|bar|kpa|\\d{2} (?:psi|hot|cold|at))';
+  '(?:test(?:ed)?|check(?:ed)?|read(?:ing|ings|s)?|gauge|verified|measured|confirmed|logged|recorded|psi|bar|kpa|\\d{2} (?:psi|hot|cold|at))';
 
 /** Turns of phrase that say in several words what the catalog knows as one. */
 export const turns: readonly (readonly [RegExp, string])[] = [
@@ -27,6 +27,15 @@ export const turns: readonly (readonly [RegExp, string])[] = [
   [/(?<!l\.\s*)\bo\.\s*f\.(?=\s*(?:ch|repl|rpl|and\b|[&+,]))/g, ' oil filter '],
   // Service categories of oils, no check: "CK rated".
   [/\b(?:ck|cj|ci|fa|sn|sp)[ -](?=(?:rated|spec|plus|grade)\b)/g, ' '],
+  // German splits the verb: "Kunde lehnt Ölwechsel ab".
+  [/\blehnt(?:e|en)?\b([^.;|]{0,40}?)\bab\b/g, ' abgelehnt $1 '],
+  // An addition and no change: "4 L added without draining".
+  [
+    /\b(?:without|no|not|w\s*\/\s*o|didn'?t|did not|never|ohne) (?:oil )?drain(?:ed|ing)?(?: (?:anything|it|oil|any))?\b(?! (?:plug|bolt|valve))/g,
+    ' undrained ',
+  ],
+  // A reading, no alternator: "Tacho ersetzt alt 145320 neu 0".
+  [/\balt\s*[=:]?\s*(?=\d{3})/g, ' old '],
   [/\bt\s*\/\s*u\b/g, ' topped '],
   [/\b(valves?|solenoids?) \(oil\)/g, '$1 '],
   [

@@ -25,7 +25,7 @@ function dropBackwards(segments: readonly Segment[], at: number): void {
 
 /** It was wanted, which does not say that it was not done. */
 const isWanted =
-  /^(overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested|ordered|on order|denied by warranty|do wymiany|da sostituire|a remplacer|a changer|a cambiar)$/;
+  /^(rescheduled|postponed|overdue|past due|due|due at|due in|due by|due on|needed|required|requested|scheduled|planned|recommended|suggested|ordered|on order|denied by warranty|do wymiany|da sostituire|a remplacer|a changer|a cambiar)$/;
 const isLeft = /^(left|stays|remains|bleibt|belassen|laisse|conserv|se deja|se queda|mant|lasciat|zosta)/;
 const isDone =
   /^(done|performed|complete|completed|carried out|did|did it|did so|so did|went ahead|go ahead|ok d|approved)$/;
@@ -75,6 +75,8 @@ function isLeftOut(parts: readonly Part[], entries: readonly Entry[], at: number
 /** Only "service": it names nothing. */
 const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('other');
 
+const nothingDone =
+  /^(?:no ?shows?|no work(?: done| needed)?|nothing done|nothing was done|did nothing|sent away|turned away|not serviced)$/;
 const isNext = /^(?:at |for )?(?:next|upcoming)\b/;
 const endsList = /^[.;|\n!?]$/;
 
@@ -118,7 +120,7 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
   const clauses = clausesOf(segments);
   dropListed(parts, segments);
   dropAsked(parts, segments);
-  if (parts.some(({ text }) => /^no ?shows?$/.test(text)))
+  if (parts.some(({ text }) => nothingDone.test(text)) && !parts.some(isRenewal))
     for (const { entries, actions } of segments)
       if (actions.length === 0) for (const entry of entries) entry.dropped ??= 'undone';
   clauses.forEach((clause, clauseAt) => {

@@ -140,3 +140,29 @@ test('a service and its amounts in one breath, a number with its sign', () => {
   cases('filter inspection oil_change', ['PM-B 11 gal 15W-40 2 oil filters']);
   cases('other', ['Estimate #2: timing chain. Not approved.']);
 });
+
+test('oil that was added without draining is a top-up; oil that was not drained beside a filter is none', () => {
+  cases('top_up', ['5 L of 15W-40 added without draining', 'dumped in 4 qts, no drain']);
+  cases('filter', [
+    'oil filter renewed, oil not drained',
+    'only the oil filter renewed. Oil itself 400 km old',
+  ]);
+});
+
+test('another fluid that stands before it', () => {
+  cases('other', ['final drives: oil changed', 'front axle oil level topped']);
+});
+
+test('nothing was done, or the verb stands apart', () => {
+  cases('other', ['oil change every 8k explained to driver, no work', 'Kunde lehnt Ölwechsel und Filter ab']);
+});
+
+test('a thing by its place, its code or its later name', () => {
+  cases('cam_sensor crank_sensor', ['cam position sensor, crank position sensor, coils']);
+  cases('oil_control_solenoid', [
+    'P0014: solenoid renewed',
+    'vvt solenoid connector burnt, solenoid replaced too',
+  ]);
+  cases('belt', ['distribución: correa y rodillos cambiados', 'timing belt tensioner noisy, replaced belt']);
+  cases('filter', ['wrong filter fitted by others, put correct one on']);
+});
