@@ -85,7 +85,7 @@ export const isOfDrive = ({ entries, parts }: Segment) =>
   entries.some(({ part: { sign } }) => sign.is === 'thing' && drive.has(sign.thing)) ||
   parts.some(({ text }) => /pass(?:ed)?|cover/.test(text));
 const sawWord =
-  /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch|broke|worn|approv/;
+  /found|look|inspect|check|scope|cover|pulled|measur|confirm|heard|quot|declin|stretch|broke|worn|approv|cotiz|devis|angebot|kostenvor|preventivo|orcamento|wycen|offerte|autoriz|presupuest/;
 
 /** "Chain stretched, quoted", "belt looked at, small cracks": what was found worn, and not renewed, was looked at. */
 export const isFoundWorn = (parts: readonly Part[], segments: readonly Segment[]) =>

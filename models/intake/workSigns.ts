@@ -43,7 +43,7 @@ const shorthand: readonly (readonly [RegExp, string])[] = [
   [/\bw\s*\//g, ' with '],
   // Put on a day to come: "LOF scheduled 3/14".
   [
-    /(?<!\b(?:as|per|is|was|maint|maintenance|pm|service|svc|book|oem|factory|fleet|by|on) )\b(?:re)?sched(?:uled)?\.?(?= (?:for |on |to )?(?:\d{1,2}\/\d|mon|tue|wed|thu|fri|sat|sun|next|tomorrow|the \d)|\s*$)/g,
+    /(?<!\b(?:as|per|is|was|maint|maintenance|pm|service|svc|book|oem|factory|fleet|by|on) )\b(?:re)?sched(?:uled)?\.?(?= (?:for |on |to )?(?:\d{1,2}\/\d|mon|tue|wed|thu|fri|sat|sun|next|tomorrow|the \d)|\s*$|\s*[,.;](?!\s*(?:done|did|perf|compl|oil|eng|new)))/g,
     ' rescheduled ',
   ],
   // A hyphen of "O-FLTR" is none of German "ohne".

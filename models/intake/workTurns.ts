@@ -36,6 +36,11 @@ export const turns: readonly (readonly [RegExp, string])[] = [
   ],
   // A reading, no alternator: "Tacho ersetzt alt 145320 neu 0".
   [/\balt\s*[=:]?\s*(?=\d{3})/g, ' old '],
+  // The full stop of a short form ends no clause.
+  [
+    /\b(inkl|incl|einschl|zzgl|exkl|excl|bzw|approx|ca)\.(?=\s+(?:oil|filter|fltr|ol|the|new|both|neu|\d|#))/g,
+    '$1 ',
+  ],
   [/\bt\s*\/\s*u\b/g, ' topped '],
   [/\b(valves?|solenoids?) \(oil\)/g, '$1 '],
   [

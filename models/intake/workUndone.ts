@@ -31,6 +31,7 @@ const isDone =
   /^(done|performed|complete|completed|carried out|did|did it|did so|so did|went ahead|go ahead|ok d|approved)$/;
 
 const isSentOut = /^(?:sent|out|dropped|taken|went|to|sublet)\b.*\b(?:for|to|out)$/;
+const isDid = /^(?:did|did the|performed|completed|carried out|finished)$/;
 const isPast = /^(?:was|were|war|etait|era|byl|bylo)$/;
 const isDoneThere =
   /^(?:done|performed|performed job|complete|completed|did|did it|did the job|picked up|back today|back|returned|came back|charged|invoice|finished)$/;
@@ -61,6 +62,8 @@ const hasOwnSubject = (places: readonly { readonly part: Part; readonly at: numb
 const ofItself = /^(chains?|belt|guides?|phasers?|tensioner) \w/;
 
 const isRenewal = ({ sign }: Part) => sign.is === 'action' && sign.action === 'renew';
+const isOwnDeed = ({ sign }: Part) =>
+  (sign.is === 'action' && ['renew', 'clean', 'inspect'].includes(sign.action)) || sign.is === 'amount';
 const isNegation = /^(?:not|never|no|without|next|later)\b/;
 
 const hasAction = (clause: readonly Segment[] | undefined, wanted: string) =>
@@ -77,6 +80,8 @@ const isVague = ({ sign }: Part) => sign.is === 'job' && sign.works.includes('ot
 
 const nothingDone =
   /^(?:no ?shows?|no work(?: done| needed)?|nothing done|nothing was done|did nothing|sent away|turned away|not serviced)$/;
+const noParts =
+  /^(?:no parts?(?: used| needed| replaced| changed| fitted)?|nothing (?:replaced|changed|fitted|renewed))$/;
 const isNext = /^(?:at |for )?(?:next|upcoming)\b/;
 const endsList = /^[.;|\n!?]$/;
 
@@ -123,6 +128,11 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
   if (parts.some(({ text }) => nothingDone.test(text)) && !parts.some(isRenewal))
     for (const { entries, actions } of segments)
       if (actions.length === 0) for (const entry of entries) entry.dropped ??= 'undone';
+  // "Cam sensor wiring chafed, taped. No parts".
+  if (parts.some(({ text }) => noParts.test(text)) && !parts.some(isOwnDeed))
+    for (const { entries, actions } of segments)
+      for (const entry of entries)
+        if (actions.length === 0 && entry.part.sign.is === 'thing') entry.dropped ??= 'undone';
   clauses.forEach((clause, clauseAt) => {
     const all = clause.flatMap(({ entries }) => entries);
     const places = clause.flatMap((segment) =>
@@ -164,6 +174,8 @@ export function dropUndone(parts: readonly Part[], segments: readonly Segment[])
         !places.some((place) => place.part.sign.is === 'undone' && !isWanted.test(place.part.text))
       )
         continue;
+      // "Did overdue LOF".
+      if (isWanted.test(part.text) && isDid.test(parts[at - 1]?.text ?? '')) continue;
       // "Ordered & came in & installed both".
       const behind = places.filter((place) => place.at > at);
       if (

@@ -166,3 +166,12 @@ test('a thing by its place, its code or its later name', () => {
   cases('belt', ['distribución: correa y rodillos cambiados', 'timing belt tensioner noisy, replaced belt']);
   cases('filter', ['wrong filter fitted by others, put correct one on']);
 });
+
+test('a part that was only wired, an inspection that is only scheduled', () => {
+  cases('other', [
+    'crank sensor wiring chafed, taped. No parts',
+    'annual inspection scheduled, unit on route',
+  ]);
+  cases('inspection', ['Steuerkette gelängt, Angebot geschrieben', 'cadena estirada, se cotizó']);
+  cases('filter oil_change', ['came for wipers, did overdue LOF while here']);
+});
