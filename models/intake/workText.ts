@@ -129,6 +129,18 @@ function otherConfidence(parts: readonly Part[], segments: readonly Segment[]): 
   return Math.max(0.3, (isOpen ? 0.6 : 0.9) - unknownShare(parts));
 }
 
+const isFillSize = ({ liters }: Amount) => liters >= 2.5;
+
+/** "Synthetic oil service 0W-20, 5 l": a service of the oil with a grade or an amount is a change. */
+const isOilService = (segments: readonly Segment[], jobs: readonly Job[], isMeasured: boolean) =>
+  isMeasured &&
+  jobs.length > 0 &&
+  jobs.every(({ work }) => work === 'other') &&
+  segments.some((segment) => names(segment, 'oil')) &&
+  segments.every(
+    ({ hasForeign, entries }) => !hasForeign && entries.every(({ dropped }) => dropped === null),
+  );
+
 /** A line of an invoice that only says "oil". */
 const isOilAlone = (parts: readonly Part[]) =>
   parts.length > 0 &&
@@ -140,12 +152,14 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
   if (
     jobs.length === 0 &&
     marked.grade !== null &&
-    marked.amounts.some(({ liters }) => liters >= 2.5) &&
+    marked.amounts.some(isFillSize) &&
     segments.every(
       ({ hasForeign, entries }) => !hasForeign && entries.every(({ dropped }) => dropped === null),
     )
   )
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.7, segment }));
+  if (isOilService(segments, jobs, marked.grade !== null || marked.amounts.some(isFillSize)))
+    jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.75, segment }));
   if (jobs.length === 0 && isOilAlone(parts))
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.6, segment }));
   jobs = withoutFirstFill(jobs);

@@ -175,3 +175,8 @@ test('a part that was only wired, an inspection that is only scheduled', () => {
   cases('inspection', ['Steuerkette gelängt, Angebot geschrieben', 'cadena estirada, se cotizó']);
   cases('filter oil_change', ['came for wipers, did overdue LOF while here']);
 });
+
+test('a service of the oil with a grade or an amount is a change', () => {
+  cases('oil_change', ['synthetic oil service 5W-40, 6.3 L']);
+  cases('other', ['service, washed']);
+});
