@@ -1,6 +1,7 @@
 import type { CutRules } from './planEffort.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import type { PlaceRegrets } from './placeRegrets.ts';
+import { dayPlaces } from './windowEnds.ts';
 
 /** Open days from … to before. */
 export interface DayWindow {
@@ -16,22 +17,25 @@ export interface DayWindow {
  */
 export function dayWindows(
   { table }: SiteProblem,
-  { places, dayCents }: PlaceRegrets,
+  { places, dayCents, roomCents }: PlaceRegrets,
   mostPlaces: number,
   rules: CutRules,
 ): readonly DayWindow[] {
   const dayCount = table.days.length;
-  const weight = new Float64Array(dayCount);
-  for (const { lanes } of places) for (const lane of lanes) weight[table.laneDay[lane]] += 1;
+  const weight = dayPlaces({ table }, places, ({ lanes }) => lanes);
   for (let d = 0; d < dayCount; d++)
     if (dayCents[d] > rules.scarceCents * (table.laneStart[d + 1] - table.laneStart[d]))
       weight[d] *= rules.scarceWeight;
+  const whole = roomCents(0, dayCount);
   const cut = (d: number) =>
     d === dayCount
       ? 0
       : rules.cents +
-        Math.min(dayCents[d - 1], dayCents[d]) +
+        roomCents(0, d) +
+        roomCents(d, dayCount) -
+        whole +
         rules.roomShare * (dayCents[d - 1] + dayCents[d]);
+  const cuts = Float64Array.from({ length: dayCount + 1 }, (_, d) => (d === 0 ? 0 : cut(d)));
   const least = new Float64Array(dayCount + 1).fill(Infinity);
   const former = new Int32Array(dayCount + 1);
   least[0] = 0;
@@ -40,7 +44,7 @@ export function dayWindows(
     for (let end = d + 1; end <= dayCount; end++) {
       sum += weight[end - 1];
       if (end > d + 1 && sum > mostPlaces) break;
-      const cents = least[d] + cut(end);
+      const cents = least[d] + cuts[end];
       if (cents >= least[end]) continue;
       least[end] = cents;
       former[end] = d;

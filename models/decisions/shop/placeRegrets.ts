@@ -27,6 +27,8 @@ export interface PlaceRegrets {
   readonly dayCents: Float64Array;
   /** what the room of the open days from … to before is worth to visits that begin there, cents */
   readonly roomCents: (fromDay: number, toDay: number) => number;
+  /** what the cells of a lane that are taken are worth when so many are left, cents */
+  readonly laneHeldCents: (lane: number, leftCells: number) => number;
 }
 
 // far above any cost, so that the cheapest split has the visit
@@ -92,7 +94,19 @@ export function placeRegrets(
   const roomCents = (fromDay: number, toDay: number) =>
     chainCents(problem, worths, starts, visitCents, fromDay, toDay).sum;
   const boundCents = groupCents.reduce((sum, cents) => sum + cents, -roomCents(0, table.days.length));
-  return { places, boundCents, groupCents, dayCents, roomCents };
+  const laneHeldCents = (lane: number, leftCells: number) => heldCents(worths, laneCells, lane, leftCells);
+  return { places, boundCents, groupCents, dayCents, roomCents, laneHeldCents };
+}
+
+/** Worth of what is taken of a lane when so many cells are left, cents. */
+function heldCents(
+  worths: readonly LaneWorth[],
+  laneCells: Int32Array,
+  lane: number,
+  leftCells: number,
+): number {
+  const { top } = worths[lane];
+  return top(laneCells[lane]) - top(leftCells);
 }
 
 /** Best worth along lanes that are joined by visits that stay overnight, within the days from … to before. */
@@ -109,10 +123,13 @@ function chainCents(
   const onward = new Float64Array(lanes.length);
   const from = (lane: number) => (inside(lane) ? onward[lane] : 0);
   const first = new Uint8Array(lanes.length).fill(1);
-  // what is left of a visit that ends beyond the days is not counted
+  // what a visit that ends beyond the days takes there is paid for at its worth
   const long = ({ visit, cents, lanes: own, leftCells }: OvernightStart) => {
     const last = own[own.length - 1];
-    return visitCents[visit] - cents + (inside(last) ? worths[last].top(leftCells) : 0);
+    let rest = inside(last) ? worths[last].top(leftCells) : 0;
+    for (const lane of own)
+      if (!inside(lane)) rest -= heldCents(worths, laneCells, lane, lane === last ? leftCells : 0);
+    return visitCents[visit] - cents + rest;
   };
   for (let lane = lanes.length - 1; lane >= 0; lane--) {
     if (!inside(lane)) continue;

@@ -20,21 +20,48 @@ export interface PlanEffort {
 
 /** How stretches of days are solved as a whole. */
 export interface WindowRules {
-  /** most places of visits in a window */
-  readonly mostPlaces: number;
   /** most nodes of a window's tree */
   readonly nodes: number;
   /** none are solved at a site where the room of a lane's day is worth more than this on average: they take too long, cents */
   readonly mostLaneCents: number;
   /** a gap of this share of what capacity adds is near enough */
   readonly gapShare: number;
-  /** a plan is polished with places whose regret is below this share of the gap */
-  readonly polishShare: number;
-  /** windows in which a plan is polished have at first this share of the places of those of the bound, then more */
-  readonly polishSize: number;
-  readonly polishGrowth: number;
+  readonly polish: PolishRules;
+  readonly bound: BoundRules;
   readonly cut: CutRules;
   readonly roll: RollRules;
+}
+
+/** How a plan is polished stretch by stretch. */
+export interface PolishRules {
+  /** most places in a stretch */
+  readonly mostPlaces: number;
+  /** of regret below this share of the gap; patterns of lanes that lose more than that are left out too */
+  readonly share: number;
+  /** share of a stretch's days after which the next begins */
+  readonly keptShare: number;
+  /** most patterns of a lane */
+  readonly mostPatterns: number;
+  /** most steps of the simplex method for a stretch */
+  readonly windowSteps: number;
+  /** steps for all stretches of a site, as a multiple of those for a plan's windows */
+  readonly times: number;
+  /** a stretch this near to its bound is good enough, cents */
+  readonly gapCents: number;
+}
+
+/** How the bound is raised window by window. */
+export interface BoundRules {
+  /** most places of visits in a window */
+  readonly mostPlaces: number;
+  /** where room is dear and a day has one lane; fewer by the square of the lanes where it has more */
+  readonly dearPlaces: number;
+  /** a lane of more patterns is counted in cells alone */
+  readonly mostPatterns: number;
+  /** a window of more visits and patterns is not solved */
+  readonly mostColumns: number;
+  /** steps of the simplex method for all windows of a site, as a multiple of those for a plan's windows */
+  readonly times: number;
 }
 
 /** Where days are cut into windows. */
@@ -74,8 +101,6 @@ export interface RollRules {
   readonly windowSteps: number;
   /** steps for all windows of a site, as a multiple of those for a plan's windows */
   readonly times: number;
-  /** most places in a window of the bound afterwards */
-  readonly boundPlaces: number;
   /** a group with fewer near places than this in a window gets so many farther ones */
   readonly fewPlaces: number;
   readonly morePlaces: number;
@@ -144,13 +169,25 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     heatCents: value('heat_cents'),
     room: { groups: value('room_groups'), days: value('room_days') },
     windows: {
-      mostPlaces: value('window_places'),
       nodes: value('window_nodes'),
       mostLaneCents: value('window_lane_cents'),
       gapShare: value('window_gap_share'),
-      polishShare: value('window_polish_share'),
-      polishSize: value('window_polish_size'),
-      polishGrowth: value('window_polish_growth'),
+      polish: {
+        mostPlaces: value('polish_places'),
+        share: value('polish_share'),
+        keptShare: value('polish_kept_share'),
+        mostPatterns: value('polish_patterns'),
+        windowSteps: value('polish_window_steps'),
+        times: value('polish_times'),
+        gapCents: value('polish_gap_cents'),
+      },
+      bound: {
+        mostPlaces: value('bound_places'),
+        dearPlaces: value('bound_dear_places'),
+        mostPatterns: value('bound_patterns'),
+        mostColumns: value('bound_columns'),
+        times: value('bound_times'),
+      },
       cut: {
         cents: value('cut_cents'),
         roomShare: value('cut_room_share'),
@@ -166,7 +203,6 @@ export function searchRules(coefficients: Coefficients): SearchRules {
         gapCents: value('roll_gap_cents'),
         windowSteps: value('roll_window_steps'),
         times: value('roll_times'),
-        boundPlaces: value('roll_bound_places'),
         fewPlaces: value('roll_few_places'),
         morePlaces: value('roll_more_places'),
       },

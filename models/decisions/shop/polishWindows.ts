@@ -7,7 +7,7 @@ import { solveWindow, type WindowChoice, type WindowEffort } from './windowProgr
 
 /**
  * Solves the days of one window anew, as a whole: groups that lie in it and stay within a day each are put where they cost
- * least together, all others stay. Of a unit's groups one is moved.
+ * least together, all others stay.
  * @param state the plan; it never gets dearer
  * @param byGroup places that are tried, by group
  */
@@ -16,20 +16,18 @@ export function polishWindow(
   solver: MilpSolver,
   byGroup: readonly (readonly VisitPlace[])[],
   { fromDay, toDay }: DayWindow,
+  visitCents: Float64Array,
   effort: WindowEffort,
 ): void {
   const { problem, chosen, place, groupCents, free } = state;
   const { bundles, table, groupUnit } = problem;
   const inside = (lane: number) => lane >= 0 && table.laneDay[lane] >= fromDay && table.laneDay[lane] < toDay;
-  const units = new Set<number>();
-  const groups = groupUnit.flatMap((unit, group) => {
-    const moves =
-      chosen[group].length > 0 &&
-      !units.has(unit) &&
-      chosen[group].every((b) => inside(place[b]) && bundles[b].length.fullDays === 0);
-    if (moves) units.add(unit);
-    return moves ? [group] : [];
-  });
+  const groups = groupUnit.flatMap((_, group) =>
+    chosen[group].length > 0 &&
+    chosen[group].every((b) => inside(place[b]) && bundles[b].length.fullDays === 0)
+      ? [group]
+      : [],
+  );
   if (groups.length < 2) return;
   const former = groups.map((group) => ({
     group,
@@ -44,7 +42,10 @@ export function polishWindow(
       const { length, type } = bundles[visit];
       const fits = inside(lane) && laneTakes(table, free, lane, length, table.typeSkills[type]);
       if (length.fullDays > 0 || !fits || !unitFree(state, visit, table.laneDay[lane])) return [];
-      return [{ visit, lane, takes: [{ lane, cells: length.lastCells }], cents, owed: true, taken }];
+      const worthCents = visitCents[visit] - cents;
+      return [
+        { visit, lane, takes: [{ lane, cells: length.lastCells }], cents, worthCents, owed: true, taken },
+      ];
     }),
   );
   const back = () => {

@@ -1,10 +1,9 @@
 import type { MilpSolver } from '../milpSolver.ts';
-import { dayWindows } from './dayWindows.ts';
 import type { LanePacker, LanePacking } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
 import type { WindowRules } from './planEffort.ts';
-import { placeRegrets, type PlaceRegrets, type VisitPlace } from './placeRegrets.ts';
-import { polishWindow } from './polishWindows.ts';
+import { placeRegrets } from './placeRegrets.ts';
+import { polishPlan } from './polishPlan.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { rollPlan } from './rollPlan.ts';
 import { removeGroup, restoreGroup, type SiteState } from './siteState.ts';
@@ -12,7 +11,6 @@ import type { VisitPairs } from './visitPairs.ts';
 import type { VisitPrices } from './visitPrices.ts';
 import { cheapestSplit } from './visitSplits.ts';
 import { windowBound } from './windowBound.ts';
-import type { WindowEffort } from './windowProgram.ts';
 
 /**
  * Closes in on the best plan from both sides: stretches of days are solved as a whole, first with all other visits where
@@ -40,42 +38,32 @@ export function refineSite(
   const { lanes, days } = problem.table;
   const dear = packing.worth > rules.mostLaneCents * lanes.length;
   const { mostLanes, mostLaneCents } = rules.roll;
-  if (dear && (lanes.length > mostLanes * days.length || packing.worth > mostLaneCents * lanes.length))
-    return boundCents;
+  const canRoll =
+    dear && lanes.length <= mostLanes * days.length && packing.worth <= mostLaneCents * lanes.length;
   // the bound of these very prices, which may be lower than the best on the way to them
   const slack = planCents() - pricesBound(problem, packing, visitCents);
   const regrets = placeRegrets(problem, pairs, visitCents, slack);
-  const { nodes } = rules;
-  const budget = { steps };
-  // other cuts the second time, so that no day is always a window's last
-  if (dear) {
-    const rolled = rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps);
-    if (totalCents(rolled) < planCents()) takeOver(state, rolled);
-  } else
-    for (const size of [rules.polishSize, rules.polishGrowth * rules.polishSize])
-      polish(state, solver, regrets, rules, rules.polishShare * slack, size * rules.mostPlaces, {
-        nodes,
-        budget,
-        gapCents: 0.5,
-      });
+  const { nodes, polish, bound } = rules;
+  const rolled = canRoll
+    ? rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps)
+    : state;
+  if (totalCents(rolled) < planCents()) takeOver(state, rolled);
+  else polishPlan(state, solver, regrets, visitCents, slack, rules, polish.times * steps);
   const plan = planCents();
   const target = rules.gapShare * (plan - idealCents);
   const left = plan - regrets.boundCents - target;
   if (left <= 0) return boundCents;
   const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= left) };
-  const effort = { nodes, budget: { steps }, gapCents: target / 4 };
-  return Math.max(
-    boundCents,
-    windowBound(
-      state,
-      solver,
-      near,
-      visitCents,
-      left,
-      dear ? rules.roll.boundPlaces : rules.mostPlaces,
-      effort,
-    ),
-  );
+  const effort = {
+    nodes,
+    budget: { steps: bound.times * steps },
+    mostColumns: bound.mostColumns,
+    gapCents: target / 4,
+    patterns: canRoll ? null : { mostLossCents: left, mostPatterns: bound.mostPatterns, best: false },
+  };
+  const lanesADay = lanes.length / days.length;
+  const places = dear ? bound.dearPlaces / lanesADay ** 2 : bound.mostPlaces;
+  return Math.max(boundCents, windowBound(state, solver, near, visitCents, left, places, effort));
 }
 
 function totalCents({ groupCents }: SiteState): number {
@@ -103,24 +91,4 @@ function pricesBound(
   visitCents: Float64Array,
 ): number {
   return groupUnit.reduce((sum, _, group) => sum + cheapestSplit(splits, group, visitCents), -worth);
-}
-
-/** Solves window after window with the places of least regret and those of the plan. */
-function polish(
-  state: SiteState,
-  solver: MilpSolver,
-  regrets: PlaceRegrets,
-  { cut }: WindowRules,
-  mostRegretCents: number,
-  mostPlaces: number,
-  effort: WindowEffort,
-): void {
-  const { bundles, groupUnit } = state.problem;
-  const places = regrets.places.filter(
-    ({ visit, lane, regretCents }) => regretCents <= mostRegretCents || state.place[visit] === lane,
-  );
-  const byGroup: VisitPlace[][] = groupUnit.map(() => []);
-  for (const one of places) byGroup[bundles[one.visit].group].push(one);
-  for (const window of dayWindows(state.problem, { ...regrets, places }, mostPlaces, cut))
-    polishWindow(state, solver, byGroup, window, effort);
 }

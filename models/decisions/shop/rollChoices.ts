@@ -80,13 +80,21 @@ function groupChoices(
         ? [{ lane: at, cells: i < lanes.length - 1 ? table.laneCells[at] : length.lastCells }]
         : [],
     );
-    return { visit, lane, takes, cents: -gain, owed: false, taken: taken(place) };
+    return {
+      visit,
+      lane,
+      takes,
+      cents: -gain,
+      worthCents: visitCents[visit] - cents,
+      owed: false,
+      taken: taken(place),
+    };
   });
   for (const b of splitRegret.keys()) {
     const [job] = bundles[b].jobs;
     if (bundles[b].jobs.length > 1 || waiting.get(job) !== Infinity) continue;
     const cents = placedCents(bundles[b], made.problem, leftUndone) - visitCents[b];
-    choices.push({ visit: b, lane: -1, takes: [], cents, owed: true, taken: false });
+    choices.push({ visit: b, lane: -1, takes: [], cents, worthCents: 0, owed: true, taken: false });
   }
   return choices;
 }

@@ -13,6 +13,7 @@ import {
   unitFree,
   type SiteState,
 } from './siteState.ts';
+import { windowEnds } from './windowEnds.ts';
 import { solveWindow, type WindowChoice } from './windowProgram.ts';
 
 // only the steps of the simplex method limit a window
@@ -57,7 +58,13 @@ export function rollPlan(
     nearCents: rules.regretShare * slackCents,
     taken: ({ visit, lane }) => chosen[bundles[visit].group].includes(visit) && place[visit] === lane,
   };
-  const endOf = windowEnds(rolling, rules.mostPlaces);
+  const endOf = windowEnds(
+    problem,
+    regrets.places.filter(
+      (one) => one.lane >= 0 && (one.regretCents <= rolling.nearCents || rolling.taken(one)),
+    ),
+    rules.mostPlaces,
+  );
   const days = table.days.length;
   let left = steps;
   for (let fromDay = 0; fromDay < days;) {
@@ -70,6 +77,8 @@ export function rollPlan(
       nodes: anyNodes,
       budget,
       gapCents: rules.gapCents,
+      mostColumns: Infinity,
+      patterns: null,
     });
     left += Math.max(0, budget.steps);
     settle(rolling, picked ?? [], { fromDay, toDay: kept });
@@ -79,23 +88,6 @@ export function rollPlan(
   for (const group of unfinished) removeGroup(made, group);
   for (const group of unfinished) insertGroup(made, group, null, () => false);
   return made;
-}
-
-/** First day after a window of at most so many near places; two days at least. */
-function windowEnds(
-  { made: { problem }, regrets, nearCents, taken }: RollingPlan,
-  mostPlaces: number,
-): (fromDay: number) => number {
-  const { laneDay, days } = problem.table;
-  const weight = new Float64Array(days.length);
-  for (const one of regrets.places)
-    if (one.lane >= 0 && (one.regretCents <= nearCents || taken(one))) weight[laneDay[one.lane]] += 1;
-  return (fromDay) => {
-    let end = fromDay;
-    for (let sum = 0; end < days.length && (end < fromDay + 2 || sum + weight[end] <= mostPlaces); end++)
-      sum += weight[end];
-    return end;
-  };
 }
 
 /** Puts the picked visits that begin on the days from … to before where they were picked. */

@@ -39,24 +39,36 @@ export function windowBound(
       if (one.lane >= 0 && (best === null || one.regretCents < best.regretCents)) best = one;
     return best === null ? 0 : windowOf[table.laneDay[best.lane]];
   });
-  const gapCents = effort.gapCents / windows.length;
-  let sum = 0;
-  windows.forEach((window, w) => {
-    const choices: WindowChoice[] = [];
+  // groups that are owed in a window or may take room there
+  const inWindow = windows.map(() => new Set<number>());
+  home.forEach((w, group) => inWindow[w].add(group));
+  for (const { visit, lanes } of regrets.places)
+    for (const lane of lanes) inWindow[windowOf[table.laneDay[lane]]].add(bundles[visit].group);
+  const parts = windows.map((window, w) => {
     let before = -regrets.roomCents(window.fromDay, window.toDay);
-    for (let group = 0; group < groupUnit.length; group++) {
-      if (home[group] === w) {
-        before += regrets.groupCents[group];
-        choices.push(...ownChoices(state, window, byGroup[group], visitCents));
-      } else choices.push(...guestChoices(state, window, byGroup[group], visitCents));
-    }
-    const { boundCents } = solveWindow(problem, solver, choices, (lane) => table.laneCells[lane], {
-      ...effort,
-      gapCents,
+    const choices = [...inWindow[w]].flatMap((group) => {
+      const places = byGroup[group];
+      const rest = restChoices(state, window, places, regrets);
+      if (home[group] !== w) return [...guestChoices(state, window, places, visitCents, regrets), ...rest];
+      before += regrets.groupCents[group];
+      return [...ownChoices(state, window, places, visitCents, regrets), ...rest];
     });
-    sum += Math.max(before, boundCents);
+    return { choices, before, days: window.toDay - window.fromDay };
   });
-  return Math.min(sum, regrets.boundCents + slackCents);
+  const gapCents = effort.gapCents / windows.length;
+  // small ones first: the steps are best spent there
+  return Math.min(
+    [...parts]
+      .sort((a, b) => a.choices.length - b.choices.length)
+      .reduce((sum, { choices, before, days }) => {
+        // the prices have packed each day for itself
+        if (days < 2) return sum + before;
+        const room = (lane: number) => table.laneCells[lane];
+        const { boundCents } = solveWindow(problem, solver, choices, room, { ...effort, gapCents });
+        return sum + Math.max(before, boundCents);
+      }, 0),
+    regrets.boundCents + slackCents,
+  );
 }
 
 /** Choices of a group that is owed in the window: there, without a bay, or beyond the window at the visits' price. */
@@ -65,25 +77,43 @@ function ownChoices(
   window: DayWindow,
   places: readonly VisitPlace[],
   visitCents: Float64Array,
+  regrets: PlaceRegrets,
 ): WindowChoice[] {
   const own: WindowChoice[] = [];
   const beyond = new Set<number>();
   const settled = new Set<number>();
   for (const { visit, lane } of places) if (lane >= 0 && !within(problem, window, lane)) beyond.add(visit);
   for (const one of places) {
-    const { visit, lane, cents } = one;
+    const { visit, lane } = one;
     if (lane >= 0 && !within(problem, window, lane)) continue;
+    const cents = one.cents + heldCents(problem, one, regrets, (at) => !within(problem, window, at));
     // elsewhere it costs less and takes no room here
     if (beyond.has(visit) && cents >= visitCents[visit]) continue;
     const has = chosen[problem.bundles[visit].group].includes(visit);
     const taken = has && (lane < 0 ? place[visit] < 0 : place[visit] === lane);
     if (taken) settled.add(visit);
-    own.push({ visit, lane, takes: takes(problem, window, one), cents, owed: true, taken });
+    own.push({
+      visit,
+      lane,
+      takes: takes(problem, window, one),
+      cents,
+      worthCents: visitCents[visit] - cents,
+      owed: true,
+      taken,
+    });
   }
   for (const visit of beyond) {
     const has = chosen[problem.bundles[visit].group].includes(visit);
     const taken = has && !settled.has(visit);
-    own.push({ visit, lane: -1, takes: [], cents: visitCents[visit], owed: true, taken });
+    own.push({
+      visit,
+      lane: -1,
+      takes: [],
+      cents: visitCents[visit],
+      worthCents: 0,
+      owed: true,
+      taken,
+    });
   }
   return own;
 }
@@ -94,14 +124,70 @@ function guestChoices(
   window: DayWindow,
   places: readonly VisitPlace[],
   visitCents: Float64Array,
+  regrets: PlaceRegrets,
 ): WindowChoice[] {
   return places.flatMap((one) => {
-    const { visit, lane, cents } = one;
-    if (lane < 0 || !within(problem, window, lane) || cents >= visitCents[visit]) return [];
+    const { visit, lane } = one;
+    if (lane < 0 || !within(problem, window, lane)) return [];
+    const cents = one.cents + heldCents(problem, one, regrets, (at) => !within(problem, window, at));
+    if (cents >= visitCents[visit]) return [];
     const taken = chosen[problem.bundles[visit].group].includes(visit) && place[visit] === lane;
     const gain = cents - visitCents[visit];
-    return [{ visit, lane, takes: takes(problem, window, one), cents: gain, owed: false, taken }];
+    return [
+      {
+        visit,
+        lane,
+        takes: takes(problem, window, one),
+        cents: gain,
+        worthCents: -gain,
+        owed: false,
+        taken,
+      },
+    ];
   });
+}
+
+/** What is left of visits that begin before the window and stay into it: the window gets what their room is worth. */
+function restChoices(
+  { problem, chosen, place }: SiteState,
+  window: DayWindow,
+  places: readonly VisitPlace[],
+  regrets: PlaceRegrets,
+): WindowChoice[] {
+  const { laneDay } = problem.table;
+  return places.flatMap((one) => {
+    const { visit, lane, lanes } = one;
+    if (lane < 0 || laneDay[lane] >= window.fromDay || !lanes.some((at) => within(problem, window, at)))
+      return [];
+    const gain = heldCents(problem, one, regrets, (at) => within(problem, window, at));
+    const taken = chosen[problem.bundles[visit].group].includes(visit) && place[visit] === lane;
+    return [
+      {
+        visit,
+        lane,
+        takes: takes(problem, window, one),
+        cents: -gain,
+        worthCents: gain,
+        owed: false,
+        rest: true as const,
+        taken,
+      },
+    ];
+  });
+}
+
+/** What a visit's room in some of its lanes is worth, cents. */
+function heldCents(
+  { bundles, table }: SiteState['problem'],
+  { visit, lanes }: VisitPlace,
+  { laneHeldCents }: PlaceRegrets,
+  counts: (lane: number) => boolean,
+): number {
+  return lanes.reduce((sum, lane, i) => {
+    if (!counts(lane)) return sum;
+    const left = i < lanes.length - 1 ? 0 : table.laneCells[lane] - bundles[visit].length.lastCells;
+    return sum + laneHeldCents(lane, left);
+  }, 0);
 }
 
 function within({ table }: SiteState['problem'], { fromDay, toDay }: DayWindow, lane: number): boolean {

@@ -1,5 +1,7 @@
 import { solveMilp, type MilpSolver } from '../milpSolver.ts';
 import type { SiteProblem } from './siteProblem.ts';
+import { patternInHand, shareLanes } from './windowLanes.ts';
+import { windowRooms, type PatternLimits, type WindowRoom } from './windowRooms.ts';
 
 /** A choice of a window: a visit in a lane, without a bay, or somewhere beyond the window. */
 export interface WindowChoice {
@@ -9,8 +11,12 @@ export interface WindowChoice {
   /** lanes of the window that it takes, and cells in each */
   readonly takes: readonly { readonly lane: number; readonly cells: number }[];
   readonly cents: number;
+  /** what it is worth to have it there above its cost, cents: tells which patterns are looked at */
+  readonly worthCents: number;
   /** whether its jobs must be done by some choice */
   readonly owed: boolean;
+  /** the rest of a visit that begins before the window: it takes room and does no job here */
+  readonly rest?: true;
   /** whether the plan in hand has it */
   readonly taken: boolean;
 }
@@ -20,72 +26,124 @@ export interface WindowEffort {
   readonly nodes: number;
   /** steps of the simplex method that are left for this window and those after it; counted down */
   readonly budget: { steps: number };
+  /** a programme of more columns is not begun: it would take too long */
+  readonly mostColumns: number;
   /** a solution this near to its bound is good enough, cents */
   readonly gapCents: number;
+  /** null: lanes are counted in cells alone, which is quicker where a day has one lane */
+  readonly patterns: PatternLimits | null;
 }
 
 // costs are of the size of 1e6 cents and the solver reckons in doubles
 const roundingCents = 0.01;
 
 /**
- * Picks choices of a window so that every owed job is done once, no job twice and no lane is overfull, at least cost: a
- * knapsack-constrained assignment as a mixed-integer programme.
+ * Picks choices of a window so that every owed job is done once, no job twice and no lane is overfull, at least cost. Each
+ * lane is filled by one of its patterns, whose slots the visits take: once the patterns are whole numbers the visits nearly
+ * are, so that the tree stays small, and the continuous programme is as strong as a packing of each lane for itself.
  * @param roomCells cells of each lane that are free for the choices
- * @returns the choices picked, or null, and what no pick undercuts, cents
+ * @returns the choices picked with their lanes, or null, and what no pick undercuts, cents
+ * Source: Gilmore and Gomory, Operations Research 9 (1961); Vance and others, Computational Optimization and Applications 3
+ * (1994); values from memory.
  */
 export function solveWindow(
-  { bundles }: SiteProblem,
+  { bundles, table }: SiteProblem,
   solver: MilpSolver,
-  choices: readonly WindowChoice[],
+  all: readonly WindowChoice[],
   roomCells: (lane: number) => number,
-  { nodes, budget, gapCents }: WindowEffort,
+  { nodes, budget, mostColumns, gapCents, patterns }: WindowEffort,
 ): { readonly picked: readonly WindowChoice[] | null; readonly boundCents: number } {
   // the solver takes no programme without columns
-  if (choices.length === 0) return { picked: [], boundCents: 0 };
+  if (all.length === 0) return { picked: [], boundCents: 0 };
   if (budget.steps <= 0) return { picked: null, boundCents: -Infinity };
-  const lower: number[] = [];
-  const upper: number[] = [];
-  const jobRow = new Map<string, number>();
-  for (const { visit, owed } of choices)
-    for (const { jobId } of bundles[visit].jobs) {
-      let row = jobRow.get(jobId);
-      if (row === undefined) {
-        row = lower.push(-Infinity) - 1;
-        upper.push(1);
-        jobRow.set(jobId, row);
-      }
-      if (owed) lower[row] = 1;
-    }
-  const laneRow = new Map<number, number>();
-  for (const [lane, cells] of mostCells(choices))
-    if (cells > roomCells(lane)) {
-      laneRow.set(lane, lower.push(-Infinity) - 1);
-      upper.push(roomCells(lane));
-    }
-  const rows = lower.map(() => ({ columns: [] as number[], values: [] as number[] }));
-  const enter = (row: number | undefined, column: number, value: number) => {
-    if (row === undefined) return;
-    rows[row].columns.push(column);
-    rows[row].values.push(value);
+  const { choices, rooms } = windowRooms(table, all, roomCells, patterns);
+  const ways = rooms.reduce((sum, room) => sum + (room.patterns?.length ?? 0), 0);
+  if (choices.length + ways > mostColumns) return { picked: null, boundCents: -Infinity };
+  const rows: { columns: number[]; values: number[]; lower: number; upper: number }[] = [];
+  const addRow = (lower: number, upper: number) => {
+    const row = { columns: [] as number[], values: [] as number[], lower, upper };
+    rows.push(row);
+    return row;
   };
-  choices.forEach(({ visit, takes }, column) => {
-    for (const { jobId } of bundles[visit].jobs) enter(jobRow.get(jobId), column, 1);
-    for (const { lane, cells } of takes) enter(laneRow.get(lane), column, cells);
+  const enter = (row: (typeof rows)[number], column: number, value: number) => {
+    row.columns.push(column);
+    row.values.push(value);
+  };
+  const jobRow = new Map<string, (typeof rows)[number]>();
+  choices.forEach(({ visit, owed, rest }, column) => {
+    if (rest) return;
+    for (const { jobId } of bundles[visit].jobs) {
+      const row = jobRow.get(jobId) ?? addRow(-Infinity, 1);
+      jobRow.set(jobId, row);
+      if (owed) row.lower = 1;
+      enter(row, column, 1);
+    }
+  });
+  const unitRow = new Map<string, { groups: Set<number>; columns: number[] }>();
+  choices.forEach(({ visit, lane, takes, rest }, column) => {
+    if (lane < 0 || rest) return;
+    for (const take of takes) {
+      const key = `${bundles[visit].unit}|${table.laneDay[take.lane]}`;
+      const row = unitRow.get(key) ?? { groups: new Set<number>(), columns: [] };
+      unitRow.set(key, row);
+      row.groups.add(bundles[visit].group);
+      row.columns.push(column);
+    }
+  });
+  for (const { groups, columns } of unitRow.values())
+    if (groups.size > 1) {
+      const row = addRow(-Infinity, 1);
+      for (const column of columns) enter(row, column, 1);
+    }
+  const start: number[] = choices.map(({ taken }) => (taken ? 1 : 0));
+  const most = choices.map(() => 1);
+  const first = rooms.map((room) => {
+    const { lanes, cells, takes, lengths, patterns: ways } = room;
+    const rests = takes.filter(({ choice }) => choices[choice].rest);
+    if (rests.length > lanes.length) {
+      const row = addRow(-Infinity, lanes.length);
+      for (const take of rests) enter(row, take.choice, 1);
+    }
+    const column = start.length;
+    if (ways === null) {
+      if (takes.reduce((sum, take) => sum + take.cells, 0) <= cells) return column;
+      const row = addRow(-Infinity, cells * lanes.length);
+      for (const take of takes) enter(row, take.choice, take.cells);
+      return column;
+    }
+    const filled = addRow(-Infinity, lanes.length);
+    ways.forEach((_, way) => enter(filled, column + way, 1));
+    lengths.forEach((length, at) => {
+      const row = addRow(-Infinity, 0);
+      for (const take of takes) if (take.cells >= length) enter(row, take.choice, 1);
+      ways.forEach((slots, way) => {
+        const count = slots.slice(0, at + 1).reduce((sum, own) => sum + own, 0);
+        if (count > 0) enter(row, column + way, -count);
+      });
+    });
+    const inHand = ways.map(() => 0);
+    for (const lane of lanes) {
+      const way = patternInHand(room, choices, lane);
+      if (way >= 0) inHand[way] += 1;
+    }
+    start.push(...inHand);
+    most.push(...ways.map(() => lanes.length));
+    return column;
   });
   const starts = [0];
   for (const { columns } of rows) starts.push(starts[starts.length - 1] + columns.length);
-  const numCols = choices.length;
+  const numCols = start.length;
   const numRows = rows.length;
   const result = solveMilp(
     solver,
     {
       numCols,
       numRows,
-      colCost: Float64Array.from(choices, ({ cents }) => cents),
+      colCost: Float64Array.from(start, (_, i) => (i < choices.length ? choices[i].cents : 0)),
       colLower: new Float64Array(numCols),
-      colUpper: new Float64Array(numCols).fill(1),
-      rowLower: Float64Array.from(lower),
-      rowUpper: Float64Array.from(upper),
+      colUpper: Float64Array.from(most),
+      rowLower: Float64Array.from(rows, ({ lower }) => lower),
+      rowUpper: Float64Array.from(rows, ({ upper }) => upper),
       matrix: {
         format: 'csr',
         numRows,
@@ -98,20 +156,25 @@ export function solveWindow(
     },
     0,
     Infinity,
-    Float64Array.from(choices, ({ taken }) => (taken ? 1 : 0)),
+    Float64Array.from(start),
     { nodes, steps: budget.steps, absoluteGap: gapCents },
   );
-  budget.steps -= result.steps;
+  // a programme costs something before its first step
+  budget.steps -= result.steps + numCols;
+  const { values } = result;
+  const waysOf = (room: WindowRoom, at: number) =>
+    (room.patterns ?? []).flatMap((slots, way) =>
+      Array.from({ length: Math.round(values?.[first[at] + way] ?? 0) }, () => slots),
+    );
   return {
-    picked: result.values === null ? null : choices.filter((_, i) => (result.values?.[i] ?? 0) > 0.5),
+    picked:
+      values === null
+        ? null
+        : shareLanes(
+            choices,
+            rooms.map((room, at) => ({ room, ways: waysOf(room, at) })),
+            (choice) => (values[choice] ?? 0) > 0.5,
+          ),
     boundCents: result.bound - roundingCents,
   };
-}
-
-/** Cells that a lane is asked for when it takes all that may lie there. */
-function mostCells(choices: readonly WindowChoice[]): ReadonlyMap<number, number> {
-  const most = new Map<number, number>();
-  for (const { takes } of choices)
-    for (const { lane, cells } of takes) most.set(lane, (most.get(lane) ?? 0) + cells);
-  return most;
 }

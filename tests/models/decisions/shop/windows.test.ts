@@ -4,7 +4,7 @@ import { planShop } from '../../../../models/decisions/shop/planShop.ts';
 import type { ShopInputs } from '../../../../models/decisions/shop/shopInputs.ts';
 import { inventedShop } from '../../../bench/inventedShop.ts';
 import { highs } from '../highs.ts';
-import { leastCost, oneWeek } from './leastCost.ts';
+import { leastCost, oneWeek, twinWeek } from './leastCost.ts';
 import { monday, oil, rules, smallShop, unit } from './smallShop.ts';
 
 const effort = {
@@ -22,7 +22,13 @@ const narrow = (mostPlaces: number) => ({
   ...rules,
   search: {
     ...rules.search,
-    windows: { ...rules.search.windows, mostPlaces, gapShare: 0, mostLaneCents: Infinity },
+    windows: {
+      ...rules.search.windows,
+      gapShare: 0,
+      mostLaneCents: Infinity,
+      polish: { ...rules.search.windows.polish, mostPlaces, share: 1 },
+      bound: { ...rules.search.windows.bound, mostPlaces },
+    },
   },
 });
 
@@ -52,6 +58,21 @@ test('with windows solved as a whole the bound stays at or below the least cost,
       expect(plan.objectiveCents).toBeGreaterThanOrEqual(least);
     }),
     { numRuns: 25, seed: 29 },
+  );
+});
+
+// every assignment of up to five jobs to five days of two lanes, some of them overnight, or to none is tried
+test('the same holds where lanes are twins and visits stay overnight beyond a window', () => {
+  fc.assert(
+    fc.property(twinWeek, fc.constantFrom(3, 10, 1000), (inputs, mostPlaces) => {
+      const { setUpHours, cellMinutes } = inputs.rules;
+      const windows = { ...inputs, rules: { ...narrow(mostPlaces), setUpHours, cellMinutes } };
+      const plan = planShop(windows, { ...effort, roundsPerGroup: 0 }, highs);
+      const least = leastCost(windows);
+      expect(plan.boundCents).toBeLessThanOrEqual(least);
+      expect(plan.objectiveCents).toBeGreaterThanOrEqual(least);
+    }),
+    { numRuns: 25, seed: 37 },
   );
 });
 

@@ -1,0 +1,48 @@
+import type { MilpSolver } from '../milpSolver.ts';
+import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
+import type { WindowRules } from './planEffort.ts';
+import { polishWindow } from './polishWindows.ts';
+import type { SiteState } from './siteState.ts';
+import { windowEnds } from './windowEnds.ts';
+
+/**
+ * Solves one stretch of days after the other as a whole, all other visits where they are: each overlaps the one before.
+ * @param state the plan; it only gets cheaper
+ * @param visitCents prices that the regrets belong to, cents
+ * @param slackCents regret of the dearest places, cents
+ * @param steps of the simplex method for all stretches
+ */
+export function polishPlan(
+  state: SiteState,
+  solver: MilpSolver,
+  regrets: PlaceRegrets,
+  visitCents: Float64Array,
+  slackCents: number,
+  { nodes, polish }: WindowRules,
+  steps: number,
+): void {
+  const { problem, place } = state;
+  const { bundles, groupUnit, table } = problem;
+  const nearCents = polish.share * slackCents;
+  const places = regrets.places.filter(
+    ({ visit, lane, regretCents }) => lane >= 0 && (regretCents <= nearCents || place[visit] === lane),
+  );
+  const byGroup: VisitPlace[][] = groupUnit.map(() => []);
+  for (const one of places) byGroup[bundles[one.visit].group].push(one);
+  const endOf = windowEnds(problem, places, polish.mostPlaces);
+  const patterns = { mostLossCents: nearCents, mostPatterns: polish.mostPatterns, best: true };
+  const days = table.days.length;
+  let left = steps;
+  for (let fromDay = 0; fromDay < days && left > 0;) {
+    const window = { fromDay, toDay: endOf(fromDay) };
+    const most = Math.min(left, polish.windowSteps);
+    const budget = { steps: most };
+    const effort = { nodes, budget, mostColumns: Infinity, gapCents: polish.gapCents, patterns };
+    polishWindow(state, solver, byGroup, window, visitCents, effort);
+    left -= most - budget.steps;
+    fromDay =
+      window.toDay === days
+        ? days
+        : fromDay + Math.max(1, Math.ceil(polish.keptShare * (window.toDay - fromDay)));
+  }
+}
