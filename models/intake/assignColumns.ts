@@ -76,10 +76,10 @@ export function assignColumns(
   });
   place(named);
   const seen: ColumnMatch[] = [];
-  look.headers.forEach((_, at) => {
+  look.headers.forEach((header, at) => {
     const evidence = look.evidence[at];
     if (matches[at] === null && evidence !== undefined)
-      seen.push(...candidatesByContent(at, kind, vocabulary, evidence));
+      seen.push(...candidatesByContent(header, at, kind, vocabulary, evidence));
   });
   place(seen);
   return {

@@ -144,8 +144,15 @@ export function candidatesFor(
   return found.sort((a, b) => b.confidence - a.confidence);
 }
 
-/** Columns told by their cells alone: a VIN, a grade, a fault code, the only date. */
+/** More than this, in whatever measure, is no engine's oil. */
+const mostOil = 120;
+
+/**
+ * Columns told by their cells: a VIN, a grade, a fault code, the only date; litres and quarts of a service under a name
+ * that says no more than “amount”.
+ */
 export function candidatesByContent(
+  header: string,
   at: number,
   kind: RecordKind,
   vocabulary: Vocabulary,
@@ -161,6 +168,11 @@ export function candidatesByContent(
   if (share(evidence.vins) >= 0.8) add('vin', 0.9, 'the cells look like vehicle identification numbers');
   if (share(evidence.grades) >= 0.8) add('oilGrade', 0.85, 'the cells look like oil grades');
   if (share(evidence.codes) >= 0.8) add('code', 0.9, 'the cells look like fault codes');
+  let volumes = 0;
+  for (const [unit, count] of evidence.units) if (unitFor(unit, 'L') !== null) volumes += count;
+  const isAmount = vocabulary.source.amounts.includes(headerWords(header).join(' '));
+  if (kind === 'service' && isAmount && share(volumes) >= 0.6 && evidence.max <= mostOil)
+    add('oilL', 0.8, 'the cells look like litres or quarts');
   const { dateField } = kindTable[kind];
   if (share(evidence.dates) >= 0.9 && share(evidence.numbers) < 0.9 && dateField !== null && kind !== 'units')
     add(dateField, 0.6, 'the cells look like dates');

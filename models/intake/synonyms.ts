@@ -13,6 +13,8 @@ export const columnSynonyms = z.object({
   unitWords: z.record(z.string(), z.string()),
   /** names that yield to a better one in the same file: a plate number beside a unit number */
   weak: z.array(z.string()),
+  /** names of an amount of whatever the row is about; the cells tell of what */
+  amounts: z.array(z.string()),
   /** words that change nothing: current, reading … */
   fillers: z.array(z.string()),
   /** words that make it another thing: next, due, target … */
