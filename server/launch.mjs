@@ -15,6 +15,7 @@ import {
   renameSync,
   rmSync,
   statSync,
+  utimesSync,
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative } from 'node:path';
@@ -99,14 +100,30 @@ function sourceHash() {
     .slice(0, 16);
 }
 
-/** Keeps the three newest builds: a program that still runs may load a part of its own. */
+const minute = 60_000;
+
+/** Keeps the three newest builds, and those that a program still runs from, see {@link holdBuild}. */
 function removeOldBuilds() {
   const folder = join(root, 'build');
   const builds = readdirSync(folder)
     .filter((name) => !name.startsWith('.'))
     .map((name) => ({ name, madeAt: statSync(join(folder, name)).mtimeMs }))
     .sort((a, b) => b.madeAt - a.madeAt);
-  for (const { name } of builds.slice(3)) rmSync(join(folder, name), { recursive: true, force: true });
+  const left = builds.slice(3).filter(({ madeAt }) => Date.now() - madeAt > 30 * minute);
+  for (const { name } of left) rmSync(join(folder, name), { recursive: true, force: true });
+}
+
+/** While this program runs its build looks fresh: it may load a part of it later. */
+function holdBuild(built) {
+  const touch = () => {
+    try {
+      utimesSync(built, new Date(), new Date());
+    } catch {
+      // a folder that cannot be written is cleared by nobody either
+    }
+  };
+  touch();
+  setInterval(touch, 10 * minute).unref();
 }
 
 /** Builds server and pages when a source changed; returns the folder of the build. */
@@ -138,6 +155,7 @@ export async function ensureBuilt() {
 if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(realpathSync(process.argv[1])).href) {
   ensureInstalled();
   const built = await ensureBuilt();
+  holdBuild(built);
   const { main } = await import(pathToFileURL(join(built, 'server/main.js')).href);
   process.exitCode = await main(process.argv.slice(2), { root, built });
 }
