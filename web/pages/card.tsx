@@ -127,11 +127,13 @@ function Card({ card, visit, again }: { card: JobCard; visit: Visit | null; agai
     if (earlier.some(({ refused }) => refused === undefined))
       return setFailed('This card waits to be sent already: send it above, or give it up there first.');
     const closing: CardClosing = closingOf(card, form, measures);
-    const body =
+    const bodyOf = (own: CardClosing) =>
       visit === null
-        ? { unitNumber: card.unitNumber, jobs: card.jobs, closing }
-        : { version: visit.version, closing };
-    const made = newEntry(title, path, body, { name: draft, typed: { ...form } });
+        ? { unitNumber: card.unitNumber, jobs: card.jobs, closing: own }
+        : { version: visit.version, closing: own };
+    const made = newEntry(title, path, bodyOf(closing), { name: draft, typed: { ...form } }, (day) =>
+      bodyOf({ ...closing, closedOn: closing.closedOn ?? day }),
+    );
     setSending(true);
     setFailed(null);
     setFaults({});

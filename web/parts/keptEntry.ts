@@ -10,6 +10,8 @@ export interface KeptEntry {
   readonly body: unknown;
   /** when it was entered, ISO */
   readonly at: string;
+  /** what is sent from the next day on: the same with the day on which it was entered */
+  readonly later?: unknown;
   /** whether the demo was shown then: what is entered there is never sent into own records */
   readonly demo?: boolean;
   /** the draft that it was typed in, and what it said */
@@ -84,12 +86,32 @@ export const keepDemoShown = (asOf: string): void => void keepDraft(demoDraft, a
  * An entry to send: the one that waits already where it says the same (pressed twice, kept once), else a new one with a key
  * of its own. The key is made so that it also works where pages are not on a secure address.
  */
-export function newEntry(title: string, path: string, body: unknown, draft: KeptEntry['draft']): KeptEntry {
+export function newEntry(
+  title: string,
+  path: string,
+  body: unknown,
+  draft: KeptEntry['draft'],
+  later: (day: string) => unknown = () => body,
+): KeptEntry {
   const same = keptEntries(path).find(
     (entry) => entry.path === path && JSON.stringify(entry.body) === JSON.stringify(body),
   );
   if (same !== undefined) return { ...same, refused: undefined, draft };
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   const key = [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
-  return { key, title, path, body, at: new Date().toISOString(), demo: demoShown() !== '', draft };
+  const at = new Date();
+  const demo = demoShown() !== '';
+  return { key, title, path, body, at: at.toISOString(), demo, draft, later: later(dayOf(at)) };
+}
+
+/** The day of a moment where this device is, as `2026-03-14`. */
+export function dayOf(at: Date): string {
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
+}
+
+/** What to send of an entry: what says no day is of the day on which it was entered, not of the day that it is sent. */
+export function bodyToSend({ at, body, later, demo }: KeptEntry, now: Date): unknown {
+  // the demo stands still at a day of its own
+  return later === undefined || demo === true || dayOf(new Date(at)) === dayOf(now) ? body : later;
 }

@@ -1,6 +1,7 @@
 import type { EndpointName } from '../../models/schema/endpoints.ts';
 import { RequestError, write, type Answer } from '../api.ts';
 import {
+  bodyToSend,
   demoShown,
   dropEntry,
   isKept,
@@ -67,7 +68,7 @@ export async function sendEntry<N extends EndpointName>(entry: KeptEntry): Promi
   try {
     return await oneByOne(async () => {
       try {
-        const answer = await write<N>(entry.path, entry.body, 'POST', entry.key);
+        const answer = await write<N>(entry.path, bodyToSend(entry, new Date()), 'POST', entry.key);
         settleEntry(entry);
         return answer;
       } catch (reason) {
@@ -101,7 +102,7 @@ async function sendAll(refusedToo: boolean): Promise<void> {
       continue;
     }
     try {
-      await write(entry.path, entry.body, 'POST', entry.key);
+      await write(entry.path, bodyToSend(entry, new Date()), 'POST', entry.key);
       settleEntry(entry);
       window.dispatchEvent(new CustomEvent(sentEvent, { detail: entry }));
     } catch (reason) {
