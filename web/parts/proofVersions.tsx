@@ -11,12 +11,12 @@ export function ProofVersions({ versions }: { versions: readonly FitVersion[] })
     <ul class="proof-versions">
       {versions.map((one, index) => (
         <li key={`${one.version} ${one.madeAt}`}>
-          <strong>{moment(one.madeAt)}</strong>, version {one.version}: {counted(one.sets, 'timing set')},{' '}
-          {plain(one.failures, 1)} failures; {percent(one.ownDataShare)} of the level from this fleet, the
-          rest from prior experience.
+          <strong>{moment(one.madeAt)}</strong>: {counted(one.sets, 'timing set')}, {plain(one.failures, 1)}{' '}
+          failures; {percent(one.ownDataShare)} of the level from this fleet, the rest from prior experience.
           {one.changes.length === 0 &&
             index < versions.length - 1 &&
-            ' Nothing that counts moved against the version before.'}
+            ' Nothing that counts moved against the version before.'}{' '}
+          <span class="muted">Kept as {one.version}.</span>
           {one.changes.length > 0 && (
             <ul>
               {one.changes.map((change) => (

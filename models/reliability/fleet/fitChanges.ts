@@ -41,23 +41,23 @@ export function fitChanges(before: FitSummary, after: FitSummary): readonly FitC
     const width = Math.max(from.high - from.low, to.high - to.low);
     if (Math.abs(to.value - from.value) > width / 4) note(what, from.value, to.value, cause);
   };
-  moved('shape', before.shape, after.shape);
+  moved('how steeply the risk grows with age (shape)', before.shape, after.shape);
   if (before.life.unit === after.life.unit)
-    moved(`characteristic life (${after.life.unit})`, before.life, after.life);
+    moved(`age by which 63 of 100 sets have failed (${after.life.unit})`, before.life, after.life);
   for (const scale of after.familyScales) {
     const old = before.familyScales.find(({ family }) => family === scale.family);
     if (old) moved(`life of ${scale.family} against the others`, old.lifeFactor, scale.lifeFactor);
   }
   for (const { name, effect } of after.effects) {
     const old = before.effects.find((one) => one.name === name);
-    if (old) moved(`effect of ${name}`, old.effect, effect);
+    if (old) moved(`effect of ${name.replaceAll('_', ' ')}`, old.effect, effect);
   }
   for (const structure of after.structures) {
     const old = before.structures.find(({ clock }) => clock.name === structure.clock.name);
     const from = old?.weight ?? 0;
     if (Math.abs(from - structure.weight) > 0.1)
       note(
-        `weight of the ${structure.clock.name} clock`,
+        `share that counts age by ${structure.clock.name}`,
         from,
         structure.weight,
         'it predicts left-out sets better or worse than it did',
