@@ -18,6 +18,8 @@ const putInto = /^(?:put|put in|pour|poured|poured in|dumped in|tipped in|gave|g
 const drained =
   /\b(drain|drained|draining|sucked out|suctioned out|vacuumed out|extracted|old oil out|emptied|dump|dumped|abgelassen|motorol abgelassen|escoado|golit|tappat ur|tappet|aftappet|slili|slito|slita|zlita|zlili|spustili|leeresztve|abgesaugt|vidange|vidangee|vaciado|svuotato|afgetapt|spuszczono|tappad|let out|new filter|filter change)\b/;
 const notDrained = /\b(?:no|not|without|never|w o) (?:oil )?drain(?:ed|ing)?\b|\bdrain plug\b|\bdumped in\b/g;
+/** It was lost, not drained: beside it a new filter tells of no change. */
+const ranOut = /\b(?:leaked out|ran out|run out|lost|spilled|spilt)\b/;
 const toTheMark =
   /\b(mark|max|maximum|to full|full line|to level|up to level|to correct level|low|between|maximo|massimo|niveau|nivel|livello|peil|niva|stick|dipstick|run dry|ran dry|ran out|burning oil|burns oil|burn oil|off the stick|nothing on|lost|what was lost|make ?up|short|between runs|oil light|oil can light|down on oil|uses oil|using oil|leaking|leak|leaks)\b/;
 
@@ -71,7 +73,10 @@ function settleMark(segment: Segment, said: string, amounts: readonly Amount[]):
  */
 export function settleFills(segments: readonly Segment[], amounts: readonly Amount[]): void {
   const said = segments.flatMap(({ parts }) => parts.map(({ text }) => text)).join(' ');
-  const isDrained = drained.test(said.replace(notDrained, ' '));
+  const told = said.replace(notDrained, ' ');
+  const isDrained = drained.test(
+    ranOut.test(said) ? told.replace(/\b(?:new filter|filter change)\b/g, ' ') : told,
+  );
   const isChange = segments.some(({ entries }) =>
     entries.some(({ part: { sign } }) =>
       sign.is === 'job' ? sign.works.includes('oil_change') : sign.is === 'thing' && sign.thing === 'filter',

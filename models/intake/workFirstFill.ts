@@ -5,7 +5,7 @@ import type { Job } from './workThings.ts';
 /** Works after which the engine's oil is filled as part of them. */
 export const opensEngine: ReadonlySet<WorkKind> = new Set(['engine', 'timing_set']);
 const fillWord =
-  /fill|^put|^add|^fitted$|^pour|^in$|^dump|^primed|rempl|fyl|gefull|gevuld|napl|zali|zalan|llen|riemp|umpl|dold/;
+  /fill|^put|^add|^fitted$|^pour|^in$|^dump|^primed|rempl|fyl|gefull|gevuld|napl|zali|zalan|llen|riemp|umpl|dold|^plein/;
 
 /** "Timing set fitted, filled with 6 l": the first fill belongs to the work that opened the engine. */
 export const isFirstFill = ({ entries, actions, parts }: Segment) =>
@@ -24,10 +24,17 @@ const isRefill = (segment: Segment) =>
   segment.parts.some(({ text }) => backIn.test(text)) &&
   !segment.parts.some(({ text }) => /^(?:drain|new|fresh)/.test(text));
 
+/** "Long block installed, 7 qts 5W-30, new filter": an amount without a word of the oil. */
+const isBareFill = ({ segment: { parts, entries } }: Job) =>
+  parts.some(({ sign }) => sign.is === 'amount') &&
+  !parts.some(({ text }) => /^(?:drain|new|fresh|change)/.test(text)) &&
+  entries.every(({ part: { sign } }) => sign.is === 'thing' && /filter$/.test(sign.thing));
+
 /** Jobs without the fill that belongs to the work that opened the engine. */
 export function withoutFirstFill(jobs: readonly Job[]): readonly Job[] {
   const opened = jobs.filter(({ work }) => opensEngine.has(work));
-  if (jobs.some(({ work }) => work === 'filter')) return jobs;
+  if (jobs.some(({ work }) => work === 'filter'))
+    return opened.length === 0 ? jobs : jobs.filter((job) => job.work !== 'oil_change' || !isBareFill(job));
   if (opened.length === 0 && jobs.some(({ work }) => opensFront.has(work)))
     return jobs.filter(
       ({ work, segment }) => (work !== 'oil_change' && work !== 'top_up') || !isRefill(segment),

@@ -1,5 +1,9 @@
 import { wholeCompounds, withLeadingHeads, withSharedHeads, type Token } from './workHeads.ts';
 import { mended, twoWords } from './workSpelling.ts';
+import { added } from './workAdded.ts';
+import { asked } from './workAsked.ts';
+import { otherDays } from './workOtherDays.ts';
+import { plainSpeech } from './workPlainSpeech.ts';
 import { turns } from './workTurns.ts';
 import type { Sign, WorkWords } from './workWords.ts';
 
@@ -156,7 +160,8 @@ const isHead = /^(?:filters?|gasket|battery|alternator|thermostat)$/;
 
 function tokensOf(text: string, words: WorkWords): Token[] {
   let short = wholeCompounds(text, words);
-  for (const [shape, to] of [...turns, ...shorthand]) short = short.replace(shape, to);
+  for (const [shape, to] of [...otherDays, ...asked, ...added, ...plainSpeech, ...turns, ...shorthand])
+    short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
   return found.flatMap((token, at): Token | Token[] => {
     // "cam pos. sensor": the full stop only ends a short form.

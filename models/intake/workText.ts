@@ -4,6 +4,7 @@ import type { Amount } from './workAmounts.ts';
 import type { RuleAnswer } from './workFeatures.ts';
 import { hasOwnForeign, isOtherFluid } from './workBeside.ts';
 import { isFirstFill, opensEngine, opensFront, withoutFirstFill } from './workFirstFill.ts';
+import { withLostOil } from './workLostOil.ts';
 import {
   isBareDiagnosis,
   isConsumption,
@@ -162,7 +163,7 @@ export function readByRules({ marked, parts, segments, jobs: found }: WorkTrace)
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.75, segment }));
   if (jobs.length === 0 && isOilAlone(parts))
     jobs = segments.slice(0, 1).map((segment) => ({ work: 'oil_change', sure: 0.6, segment }));
-  jobs = withoutFirstFill(jobs);
+  jobs = withLostOil(withoutFirstFill(jobs), segments, marked.amounts);
   const isChange = jobs.some(({ work }) => work === 'oil_change');
   const kept = jobs.filter(({ work, segment }) => {
     if (work !== 'top_up' || !isChange) return true;

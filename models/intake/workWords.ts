@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { fold } from './headerWords.ts';
 import { latinLetters } from './latinLetters.ts';
+import { plainScripts } from './workScripts.ts';
 
 const phrases = z.array(z.string());
 
@@ -79,7 +80,7 @@ export interface WorkWords {
 
 /** Lower case, Latin letters, no accents, `oe` for `ö` undone: `Oelwechsel` and `Ölwechsel` become `olwechsel`. */
 export function foldWork(text: string): string {
-  return latinLetters(fold(text)).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
+  return latinLetters(fold(plainScripts(text))).replace(/\b(motor|getriebe|hydraulik)?oel(?!l)/g, '$1ol');
 }
 
 /** Words that may be meant by one another begin alike: first letter and a length. */

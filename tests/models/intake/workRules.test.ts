@@ -180,3 +180,81 @@ test('a service of the oil with a grade or an amount is a change', () => {
   cases('oil_change', ['synthetic oil service 5W-40, 6.3 L']);
   cases('other', ['service, washed']);
 });
+
+test('a filter that was changed on another day, or that nobody had, was not changed', () => {
+  cases('oil_change', [
+    'Engine oil replacement 6.8 L - filter was replaced 2 weeks back after leak',
+    'Drained old, poured new 0w20. Filter? none on shelf',
+    'oil 5W-30 changed, nobody had a filter',
+  ]);
+  cases('filter', ['Oil was changed 300 miles back so we only put a new oil filter on']);
+  cases('filter oil_change', ['Oil and filter changed at 5,012 hrs', 'did the oil & filter while it was in']);
+});
+
+test('work that it came back from is not done again', () => {
+  cases('other', ['Oil was changed 200 mi ago per sticker, so I did nothing']);
+  cases('tensioner_guides', ['comeback from chain job: new tensioner leaked down, changed again']);
+});
+
+test('oil out and oil in is a change', () => {
+  cases('oil_change', ['old black oil out fresh oil in', 'waste oil out, 13 l in']);
+  cases('filter oil_change', ['drained and filled eng oil, spun on filter']);
+});
+
+test('what is added beside a filter alone makes up for what ran out', () => {
+  cases('filter top_up', [
+    'new oil filter + 0.3 l to bring the level back',
+    'Filter double-gasketed by other shop, leaked out. New filter, added 5 qts 5W-30',
+  ]);
+  cases('top_up', ['Oil level low - corrected', 'unit 2 gal down, filled 2 gal 15w40']);
+  cases('cam_sensor top_up', ['Put in a camshaft position sensor and 1 qt of oil']);
+});
+
+test('the first fill of an engine has no oil change beside its filter', () => {
+  cases('engine filter', ['Long block installed, 7 qts 5w30, new filter']);
+  cases('engine', ["moteur échangé standard, plein d'huile 7,5 L 5W30"]);
+});
+
+test('a question that is answered, a heading with its reason', () => {
+  cases('filter oil_change oil_control_solenoid', [
+    '1. LOF 2. VVT solenoid cleaned? no, renewed both 3. air filter',
+  ]);
+  cases('other', [
+    'Declined by dept head (budget): LOF, cabin filter. Mounted plate lamp only',
+    'Estimate #3: timing chain, phasers, water pump. Not approved.',
+  ]);
+});
+
+test('a thing by its place in brackets, both shaft sensors in one breath', () => {
+  cases('belt', ['belt (cam) renewed', 'kit de distribution et pompe à eau remplacés (courroie)']);
+  cases('cam_sensor crank_sensor', ['CMP/CKP sensors renewed', 'sensors: crank, 2x cam. all at once.']);
+  cases('crank_sensor', ['CPS (crankshaft) replaced, air gap ok']);
+  cases('cam_sensor', ['exh cam sensor oil soaked, replaced w/ pigtail']);
+});
+
+test('an engine that only says where, a period that is no inspection', () => {
+  cases('other', ['noise from front of engine, idler pulley for fan belt replaced']);
+  cases('thermostat', ['engine too cold, thermostat renewed']);
+  cases('filter oil_change', ['Annual oil & filter', 'scheduled maint 30k: oil, oil filter, air filter']);
+});
+
+test('a sample kept beside a change is a look', () => {
+  cases('inspection oil_change', [
+    'sampled and changed oil',
+    'changed eng oil 10w30, kept bottle of the old for lab analysis',
+  ]);
+});
+
+test('shops that write in other scripts', () => {
+  cases('filter oil_change', [
+    '更换机油和机油滤清器 5W-30 4L',
+    '엔진오일, 오일필터 교환 5W-30',
+    'เปลี่ยนถ่ายน้ำมันเครื่อง พร้อมไส้กรองน้ำมันเครื่อง',
+    'تغيير زيت المحرك مع فلتر الزيت',
+    'تعویض روغن موتور و فیلتر روغن',
+    'החלפת שמן מנוע ופילטר שמן',
+  ]);
+  cases('oil_change', ['エンジンオイル交換 0W-20 3.2L']);
+  cases('timing_set', ['更换正时链条套件']);
+  cases('other', ['空气滤清器更换']);
+});
