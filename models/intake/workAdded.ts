@@ -38,4 +38,34 @@ export const added: readonly (readonly [RegExp, string])[] = [
     /\b(replaced|renewed|changed|swapped|fitted|installed) (?:w\/|with|w|along with|including|incl\.?) ?(?:a |an |the |new )*(?:pigtail|connector|gasket|seal|o ?-?ring|bolts?|hardware|clip|washer|plug|harness end)\b/g,
     ' $1 ',
   ],
+  [
+    /(#\d+ [^.;#]{0,15}(?:#g)?[^.;#]{0,8}?)to (?:replace|make up for|cover) what (?:had )?(?:leaked|was lost|spilled|ran out|came out|dripped|it lost)(?: out)?\b/g,
+    ' topped up oil $1 ',
+  ],
+  [
+    /(#\d+ +(?:of )?(?:#g +|oil +)*)to get (?:it|her|him|them|me|us|unit) (?:home|back|in)\b/g,
+    ' topped up oil $1 ',
+  ],
+  [/\blost (?:all |its |most |some )*oil\b([^|]{0,60}?)(#\d+ *(?:#g)?) +put in\b/g, ' $1 topped up oil $2 '],
+  [/\btold \w+ to (?:top|add|top up) (?:the )?oil,? (?:and )?(?:he|she|they) did\b/g, ' topped up oil '],
+  [/\bput in what (?:it|she|he) (?:took|needed|wanted)\b/g, ' topped up oil '],
+  [
+    /\b(?:bought|grabbed|got|took) +(?:a |an )?(#\d+ +(?:of )?(?:#g +|oil +)*)(?:and|&) (?:dumped|poured|put|tipped) (?:it |them )?in\b/g,
+    ' topped up oil $1 ',
+  ],
+  [/\bpoured +(#\d+ +(?:of )?(?:#g +|oil +)*)in\b(?<!drain.*|chang.*|old oil.*)/g, ' topped up oil $1 '],
+  [
+    /(#\d+ +(?:of )?(?:#g +|oil +)*)into (?:the )?(?:engine|motor)\b(?! after)(?<!drain.*|chang.*|new .*|fitted.*|install.*)/g,
+    ' topped up oil $1 ',
+  ],
+  [/\btopped (?:up )?(?:with )?(?=#g)/g, ' topped up oil '],
+  // What was too much: "overfilled, sucked out 1 L".
+  [
+    /\boverfilled\b([^.;|#]{0,40}?)\b(?:sucked|drained|pulled|let|took) (?:out |off )?(?:#\d+|excess|extra|some|down to \w+)(?: out| off)?/g,
+    ' overfilled $1 adjusted ',
+  ],
+  [
+    /\b(?:drained|sucked|pulled|took|let|removed) (?:out |off )?(?:the )?(?:excess|extra|surplus)(?: oil)?(?: to bring (?:it )?(?:back )?(?:down )?to (?:the )?\w+(?: line| mark)?)?/g,
+    ' adjusted ',
+  ],
 ];

@@ -38,4 +38,34 @@ export const asked: readonly (readonly [RegExp, string])[] = [
     /\b(?:was|were) (?:authori[sz]ed|approved|booked) but (?=customer|cust|owner|driver|unit|vehicle|he|she|they)/g,
     ' declined ',
   ],
+  [/\bonly wanted (?:the )?([^.;:|]{2,30}?),? which (?:we did|was done|got done)\b/g, ' , $1 changed '],
+  [/\bonly wanted (?:the )?[a-z ]{2,30} done\s*:/g, ' '],
+  // Stock, and what is on its way: "parts dropped off: 2 oil filters for stock".
+  [
+    /\bparts (?:only|dropped off|drop|run|order|delivery)\s*[:-][^.;]*\b(?:to|for|into) (?:stock|shelf|stores|cage)\b/g,
+    ' ',
+  ],
+  [/\border placed for\b/g, ' ordered '],
+  [/\b(?:awaiting|waiting (?:for|on)) parts?\s*[-:]/g, ' ordered : '],
+  [
+    /\b(?:scheduled|sched|booked|appt|appointment)\.? (?:for |on )?(?=(?:mon|tues?|wed|thu|thurs?|fri|sat|sun|monday|tuesday|wednesday|thursday|friday|saturday|sunday)\b)/g,
+    ' rescheduled ',
+  ],
+  [/\bduplicate (?:entry|line|ticket|record)\b[^.;]*/g, ' '],
+  [/\bannual (?:permit|sticker|decal|registration|tax|fee)\b/g, ' '],
+  [/\b(?:our tech |we |tech |they )?forgot (?:the )?filter (?:last time|before)\b/g, ' '],
+  [
+    /\b(?:scheduled maint(?:enance)?|service|svc|maint(?:enance)?)\.? (?:as )?per (?:the )?(?:book|manual|schedule)\b\s*[-:,]*\s*(?=(?:motor |engine |eng )?oil\b)/g,
+    ' ',
+  ],
+  // It says why, by whom or where, and names no part.
+  [/\bcame in for (?=[^.;]{3,40}[.;] ?(?:while|also|and)\b)/g, ' '],
+  [
+    /\bper (?:the )?(?:sticker|book|schedule|customer|cust|request|manual|tag|card|interval|mgr|manager|dispatch|fleet)\b/g,
+    ' ',
+  ],
+  [/\bunder (?:the )?(?:recall|warranty|campaign|goodwill|contract)\b/g, ' '],
+  [/\bnext door\b/g, ' '],
+  [/\b(?:zeroed|reset|cleared|set) (?:the )?(?:oil )?life (?:monitor|meter|reminder|counter|light)?/g, ' '],
+  [/\bby (?:the |a |some )?(?:quick|express|fast) ?lube(?: place| shop)?\b/g, ' '],
 ];

@@ -56,7 +56,7 @@ export function hasOwnForeign({ parts, hasForeign }: Segment): boolean {
 }
 
 const fluids =
-  /coolant|\bdiesel\b|\bpetrol\b|gasoline|out of gas|out of fuel|no fuel|antifreeze|washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
+  /coolant|\bdiesel\b|\bpetrol\b|gasoline|out of gas|out of fuel|no fuel|antifreeze|(?<!crush |plug )washer|glycol|\bdef\b|urea|brake fluid|refrigerante|kuhl/;
 
 const tellsOfOil = ({ entries, parts }: Segment) =>
   entries.some(({ part: { sign } }) => sign.is === 'thing' && sign.thing.startsWith('oil')) ||
@@ -67,6 +67,21 @@ export const isOtherFluid = (segment: Segment | undefined): boolean =>
   segment !== undefined &&
   !tellsOfOil(segment) &&
   segment.parts.some(({ sign, text }) => sign.is === 'oily' || fluids.test(text));
+
+const fluidWord = /(?:steering|hydraulic|hyd|transmission|gear|brake|clutch) ?(?:fluid|oil)|^p s|fluid$/;
+/** "Power steering fluid leaked out. New hose and filled 1 qt": the fluid named last, a few clauses back, is another. */
+export function isOfFluidBefore(segments: readonly Segment[], index: number): boolean {
+  if (isOtherFluid(segments[index - 1])) return true;
+  for (let back = index - 1; back >= index - 3; back -= 1) {
+    const before = segments[back];
+    if (before === undefined || tellsOfOil(before)) return false;
+    const said = before.parts.map(({ text }) => text).join(' ');
+    const isOther = before.parts.some(({ sign, text }) => sign.is === 'oily' && fluidWord.test(text));
+    if (isOther || fluids.test(said)) return true;
+    if (/\boil\b|engine|motor/.test(said)) return false;
+  }
+  return false;
+}
 
 const putWord = /^(?:put|put in|poured|pour|dumped?|dumped in|tipped in|gave|in|used|threw|went in)$/;
 

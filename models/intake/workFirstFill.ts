@@ -24,10 +24,11 @@ const isRefill = (segment: Segment) =>
   segment.parts.some(({ text }) => backIn.test(text)) &&
   !segment.parts.some(({ text }) => /^(?:drain|new|fresh)/.test(text));
 
+const ofTheOil = /\b(?:drain|drained|changed?|(?:new|fresh) (?:#|(?:engine |motor )?oil(?! filter)))/;
 /** "Long block installed, 7 qts 5W-30, new filter": an amount without a word of the oil. */
 const isBareFill = ({ segment: { parts, entries } }: Job) =>
-  parts.some(({ sign }) => sign.is === 'amount') &&
-  !parts.some(({ text }) => /^(?:drain|new|fresh|change)/.test(text)) &&
+  parts.some(({ sign }) => sign.is === 'amount' || sign.is === 'grade') &&
+  !ofTheOil.test(parts.map(({ text }) => text).join(' ')) &&
   entries.every(({ part: { sign } }) => sign.is === 'thing' && /filter$/.test(sign.thing));
 
 /** Jobs without the fill that belongs to the work that opened the engine. */

@@ -4,7 +4,7 @@ import type { Entry, Segment } from './workSegment.ts';
 import {
   hasOwnForeign,
   isDenied,
-  isOtherFluid,
+  isOfFluidBefore,
   isPlace,
   renewedLater,
   renewedTogether,
@@ -124,9 +124,13 @@ const isBareDrain = (segment: Segment) =>
   !segment.hasForeign &&
   !is(segment, 'without') &&
   segment.actions.some(({ text }) => isDrain.test(text));
-/** "Tested CKP, dead". */
+const wasRenewed = /^(?:replaced|renewed|changed|swapped|ersetzt|erneuert|remplace|sostituit|wymienion)/;
+/** "Tested CKP, dead", "ohmed out, replaced". */
 const isFoundBad = (after: Segment | undefined) =>
-  after !== undefined && after.entries.length === 0 && !after.hasForeign && is(after, 'symptom');
+  after !== undefined &&
+  after.entries.length === 0 &&
+  !after.hasForeign &&
+  (is(after, 'symptom') || wasRenewed.test(after.parts[0]?.text ?? ''));
 const isLookOrFilter = ({ part: { sign } }: Entry) =>
   sign.is === 'job'
     ? sign.works.includes('inspection')
@@ -222,7 +226,7 @@ export function jobsOf(segments: readonly Segment[], amounts: readonly Amount[])
     if (!segment.hasForeign && isOilByGrade && !isFill && isPutIn)
       jobs.push({ work: 'top_up', sure: actions.size === 0 ? 0.6 : 0.7, segment });
     // "Coolant low, added 1 gal": of what the clause before names.
-    const isOfBefore = segment.entries.length === 0 && isOtherFluid(segments[index - 1]);
+    const isOfBefore = segment.entries.length === 0 && isOfFluidBefore(segments, index);
     const isOils = !hasOwnForeign(segment) || (isOilByGrade && !is(segment, 'oily'));
     if (actions.has('top_up') && isOils && !isOfBefore)
       jobs.push({ work: 'top_up', sure: amount === null ? 0.6 : 0.9, segment });

@@ -66,4 +66,13 @@ export const otherDays: readonly (readonly [RegExp, string])[] = [
     ),
     ' oil ',
   ],
+  // "Just the filter today. Oil was changed on the 3rd."
+  [
+    /\b(?:\w+ says )?(?:engine )?oil (?:was|had been|got) changed (?:in the shop |by \w+ |elsewhere )?on (?:the )?\d{1,2}(?:st|nd|rd|th)\b(?=[^|]*\b(?:only|nothing|no work)\b)/g,
+    ' , ',
+  ],
+  [
+    /\boil (?:was|had been|got) changed\b(?<=\b(?:just|only) the (?:engine )?(?:oil )?filter[^|]*)[^.;|]*/g,
+    ' , ',
+  ],
 ];

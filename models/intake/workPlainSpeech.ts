@@ -197,4 +197,28 @@ export const plainSpeech: readonly (readonly [RegExp, string])[] = [
     /\b(?:out of|no|ran out of) (?:gas|fuel|diesel|petrol)\b[ .,;:-]*(?:so )?(?:put|added|poured|gave|brought)\b/g,
     ' fuel ',
   ],
+  [/\?{2,}/g, '? '],
+  [/\b(?:just|only) (?:the )?oil(?: this time| today| again)?,? no filter\b/g, ' oil changed , no filter '],
+  [
+    /\b(?:oil )?filter (?:is )?only (?:changed |done )?every (?:second|other|2nd|third) \w+/g,
+    ' filter not done ',
+  ],
+  [
+    /\b(?:customer|owner|client|cust) keeps? (?:his|her|the|their) (?:\d+k? )?(?:old )?filter\b/g,
+    ' filter not done ',
+  ],
+  [/\b(oil chg|oil change|lof|oil|filter)\s*[-=]\s*no\b(?=\s*(?:[.,;|]|$))/g, ' $1 not done '],
+  [/\bfilter n\/a\b/g, ' , filter not done '],
+  [/\bchanged (?:w\/|with) ?(?:a |new )*filter\b/g, ' changed oil with filter '],
+  [
+    /\bdrained (?:it )?all(?: out)?(?: and|,|;|&) (?:re)?filled (?:with |w\/ )?(?:new|fresh)\b/g,
+    ' oil changed ',
+  ],
+  [/\bpump(?:ed)?[- ]?out (?:via|through|thru|by) (?:the )?(?:dip)?stick(?: tube)?\b/g, ' oil changed '],
+  [/\s-+>\s*(?!#)/g, ' , '],
+  [/\bw\s*\/\s*of\b(?=\s*(?:[.,;]|$))/g, ' with oil filter '],
+  [
+    /\bexchanged for (?:a |an )?(?:reman|rebuilt|new|used|exchange|factory) (?:unit|one|engine)\b/g,
+    ' replaced ',
+  ],
 ];

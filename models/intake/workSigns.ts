@@ -2,6 +2,7 @@ import { wholeCompounds, withLeadingHeads, withSharedHeads, type Token } from '.
 import { mended, twoWords } from './workSpelling.ts';
 import { added } from './workAdded.ts';
 import { asked } from './workAsked.ts';
+import { named } from './workNamed.ts';
 import { otherDays } from './workOtherDays.ts';
 import { plainSpeech } from './workPlainSpeech.ts';
 import { turns } from './workTurns.ts';
@@ -160,7 +161,15 @@ const isHead = /^(?:filters?|gasket|battery|alternator|thermostat)$/;
 
 function tokensOf(text: string, words: WorkWords): Token[] {
   let short = wholeCompounds(text, words);
-  for (const [shape, to] of [...otherDays, ...asked, ...added, ...plainSpeech, ...turns, ...shorthand])
+  for (const [shape, to] of [
+    ...otherDays,
+    ...asked,
+    ...added,
+    ...plainSpeech,
+    ...named,
+    ...turns,
+    ...shorthand,
+  ])
     short = short.replace(shape, to);
   const found = short.match(wordOrMark) ?? [];
   return found.flatMap((token, at): Token | Token[] => {

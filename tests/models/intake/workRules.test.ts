@@ -258,3 +258,45 @@ test('shops that write in other scripts', () => {
   cases('timing_set', ['更换正时链条套件']);
   cases('other', ['空气滤清器更换']);
 });
+
+test('what came before it: another fluid, too much oil, a test of the part', () => {
+  cases('other', [
+    'Power steering fluid leaked out. new hose and filled 1 qt',
+    'overfilled by quick lube, sucked out 1 L',
+  ]);
+  cases('oil_control_solenoid', ['OCV ohmed out 3.1, replaced, code P2088 gone']);
+  cases('cam_sensor', ['3 of 4 cam sensors were fine, #2 replaced']);
+});
+
+test('an amount to get home or for what leaked is a top-up', () => {
+  cases('top_up', [
+    '4 quarts 5W-30 to get it home, sump gasket weeping, shop visit to follow',
+    'dipstick dry, poured 2 gal of 15w40 in',
+  ]);
+  cases('oil_control_solenoid top_up', ['OCV o-ring leaking, new OCV, 1 qt to replace what leaked']);
+});
+
+test('a day in words, stock, and a yes or no behind a dash', () => {
+  cases('other', [
+    'Oil svc scheduled Fri 0700',
+    'oil change authorised. appt Monday 8 am',
+    'Oil chg - no. Filter - no. Tires - yes.',
+    'Parts only: 1 cs 15W-40, 4 filters to stock',
+  ]);
+  cases('filter', ['Just the engine oil filter today. Oil was changed on the 3rd.']);
+  cases('oil_change', ['CHG OIL TRACTOR 3 FILTER N/A']);
+});
+
+test('a part in a roundabout way', () => {
+  cases('oil_control_solenoid', ['solenoid for exhaust cam replaced under warranty']);
+  cases('ventilation_valve', [
+    'crankcase vent valve changed because oil was coming out the breather',
+    "reniflard d'huile remplacé",
+  ]);
+  cases('belt', ['kit de distribution à courroie remplacé avec pompe à eau']);
+  cases('other', [
+    'taxi meter replaced, sealed by city',
+    'drive chain on sweeper broom replaced with tensioner',
+  ]);
+  cases('tensioner_guides', ['upper guide rail broken: rail kit renewed']);
+});
