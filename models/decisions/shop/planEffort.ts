@@ -34,8 +34,9 @@ export interface WindowRules {
 
 /** How a plan is polished stretch by stretch. */
 export interface PolishRules {
-  /** most places in a stretch */
+  /** most places in a stretch whose lanes are filled by patterns, and in one whose lanes are counted in cells */
   readonly mostPlaces: number;
+  readonly cellPlaces: number;
   /** of regret below this share of the gap; patterns of lanes that lose more than that are left out too */
   readonly share: number;
   /** share of a stretch's days after which the next begins */
@@ -174,6 +175,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       gapShare: value('window_gap_share'),
       polish: {
         mostPlaces: value('polish_places'),
+        cellPlaces: value('polish_cell_places'),
         share: value('polish_share'),
         keptShare: value('polish_kept_share'),
         mostPatterns: value('polish_patterns'),

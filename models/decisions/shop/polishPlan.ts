@@ -10,6 +10,7 @@ import { windowEnds } from './windowEnds.ts';
  * @param state the plan; it only gets cheaper
  * @param visitCents prices that the regrets belong to, cents
  * @param slackCents regret of the dearest places, cents
+ * @param byPatterns whether lanes are filled by patterns, in shorter stretches, or only counted in cells
  * @param steps of the simplex method for all stretches
  */
 export function polishPlan(
@@ -19,6 +20,7 @@ export function polishPlan(
   visitCents: Float64Array,
   slackCents: number,
   { nodes, polish }: WindowRules,
+  byPatterns: boolean,
   steps: number,
 ): void {
   const { problem, place } = state;
@@ -29,8 +31,10 @@ export function polishPlan(
   );
   const byGroup: VisitPlace[][] = groupUnit.map(() => []);
   for (const one of places) byGroup[bundles[one.visit].group].push(one);
-  const endOf = windowEnds(problem, places, polish.mostPlaces);
-  const patterns = { mostLossCents: nearCents, mostPatterns: polish.mostPatterns, best: true };
+  const endOf = windowEnds(problem, places, byPatterns ? polish.mostPlaces : polish.cellPlaces);
+  const patterns = byPatterns
+    ? { mostLossCents: nearCents, mostPatterns: polish.mostPatterns, best: true }
+    : null;
   const days = table.days.length;
   let left = steps;
   for (let fromDay = 0; fromDay < days && left > 0;) {

@@ -44,11 +44,14 @@ export function refineSite(
   const slack = planCents() - pricesBound(problem, packing, visitCents);
   const regrets = placeRegrets(problem, pairs, visitCents, slack);
   const { nodes, polish, bound } = rules;
+  const lanesADay = lanes.length / days.length;
+  // a single lane is as well counted in cells as long as room is cheap
+  const byPatterns = dear || lanesADay > mostLanes;
   const rolled = canRoll
     ? rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps)
     : state;
   if (totalCents(rolled) < planCents()) takeOver(state, rolled);
-  else polishPlan(state, solver, regrets, visitCents, slack, rules, polish.times * steps);
+  else polishPlan(state, solver, regrets, visitCents, slack, rules, byPatterns, polish.times * steps);
   const plan = planCents();
   const target = rules.gapShare * (plan - idealCents);
   const left = plan - regrets.boundCents - target;
@@ -57,11 +60,11 @@ export function refineSite(
   const effort = {
     nodes,
     budget: { steps: bound.times * steps },
-    mostColumns: bound.mostColumns,
+    mostColumns: dear ? bound.mostColumns : Infinity,
     gapCents: target / 4,
-    patterns: canRoll ? null : { mostLossCents: left, mostPatterns: bound.mostPatterns, best: false },
+    patterns:
+      canRoll || !dear ? null : { mostLossCents: left, mostPatterns: bound.mostPatterns, best: false },
   };
-  const lanesADay = lanes.length / days.length;
   const places = dear ? bound.dearPlaces / lanesADay ** 2 : bound.mostPlaces;
   return Math.max(boundCents, windowBound(state, solver, near, visitCents, left, places, effort));
 }
