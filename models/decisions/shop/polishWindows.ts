@@ -3,7 +3,8 @@ import { laneTakes } from './laneTable.ts';
 import type { DayWindow } from './dayWindows.ts';
 import type { VisitPlace } from './placeRegrets.ts';
 import { placedCents, removeGroup, restoreGroup, unitFree, type SiteState } from './siteState.ts';
-import { solveWindow, type WindowChoice, type WindowEffort } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
+import { solveWindow, type WindowEffort } from './windowProgram.ts';
 
 /**
  * Solves the days of one window anew, as a whole: groups that lie in it and stay within a day each are put where they cost

@@ -5,7 +5,7 @@ import type { RollRules } from './planEffort.ts';
 import type { DueJob } from './shopInputs.ts';
 import { leftUndone, placedCents, unitFree, type SiteState } from './siteState.ts';
 import { cheapestSplit } from './visitSplits.ts';
-import type { WindowChoice } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
 
 /** A plan that is made from its first day on. */
 export interface RollingPlan {

@@ -14,7 +14,8 @@ import {
   type SiteState,
 } from './siteState.ts';
 import { windowEnds } from './windowEnds.ts';
-import { solveWindow, type WindowChoice } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
+import { solveWindow } from './windowProgram.ts';
 
 // only the steps of the simplex method limit a window
 const anyNodes = 2 ** 31 - 1;

@@ -2,7 +2,8 @@ import type { MilpSolver } from '../milpSolver.ts';
 import { dayWindows, type DayWindow } from './dayWindows.ts';
 import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
 import type { SiteState } from './siteState.ts';
-import { solveWindow, type WindowChoice, type WindowEffort } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
+import { solveWindow, type WindowEffort } from './windowProgram.ts';
 
 /**
  * Raises the bound: the days are cut into windows, each solved as a whole. A group is owed in the window where the plan has

@@ -1,5 +1,5 @@
 import type { LanePattern } from './lanePatterns.ts';
-import type { WindowChoice } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
 import type { WindowRoom } from './windowRooms.ts';
 
 /** A room and the patterns by which its lanes are filled. */

@@ -1,6 +1,6 @@
 import { lanePatterns, type LanePattern } from './lanePatterns.ts';
 import type { LaneTable } from './laneTable.ts';
-import type { WindowChoice } from './windowProgram.ts';
+import type { WindowChoice } from './windowChoice.ts';
 
 /** Lanes of a day that choices can't tell apart: the same room and skills. */
 export interface WindowRoom {
