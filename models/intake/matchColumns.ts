@@ -144,9 +144,6 @@ export function candidatesFor(
   return found.sort((a, b) => b.confidence - a.confidence);
 }
 
-/** More than this, in whatever measure, is no engine's oil. */
-const mostOil = 120;
-
 /**
  * Columns told by their cells: a VIN, a grade, a fault code, the only date; litres and quarts of a service under a name
  * that says no more than “amount”.
@@ -171,7 +168,12 @@ export function candidatesByContent(
   let volumes = 0;
   for (const [unit, count] of evidence.units) if (unitFor(unit, 'L') !== null) volumes += count;
   const isAmount = vocabulary.source.amounts.includes(headerWords(header).join(' '));
-  if (kind === 'service' && isAmount && share(volumes) >= 0.6 && evidence.max <= mostOil)
+  if (
+    kind === 'service' &&
+    isAmount &&
+    share(volumes) >= 0.6 &&
+    evidence.max <= (columns?.get('oilL')?.max ?? Infinity)
+  )
     add('oilL', 0.8, 'the cells look like litres or quarts');
   const { dateField } = kindTable[kind];
   if (share(evidence.dates) >= 0.9 && share(evidence.numbers) < 0.9 && dateField !== null && kind !== 'units')

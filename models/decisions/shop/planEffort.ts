@@ -22,7 +22,7 @@ export interface PlanEffort {
 export interface WindowRules {
   /** most nodes of a window's tree */
   readonly nodes: number;
-  /** none are solved at a site where the room of a lane's day is worth more than this on average: they take too long, cents */
+  /** where the room of a lane's day is worth more than this on average it is dear: stretches are shorter there, cents */
   readonly mostLaneCents: number;
   /** a gap of this share of what capacity adds is near enough */
   readonly gapShare: number;

@@ -18,7 +18,7 @@ import { windowBound } from './windowBound.ts';
  * @param state a first plan; it only gets cheaper
  * @param prices of the visits, with the bound that they prove
  * @param idealCents cost with unlimited bays and people, cents
- * @param steps of the simplex method for the plan, and as many for the bound
+ * @param steps of the simplex method, which the rules take several times for the plan and for the bound
  * @returns the bound, at least that of the prices, cents
  */
 export function refineSite(

@@ -31,8 +31,9 @@ export function dayPlaces(
   const seen = new Set<number>();
   for (const place of places)
     for (const lane of counted(place)) {
+      if (lane < 0) continue;
       const key = place.visit * days + table.laneDay[lane];
-      if (lane < 0 || seen.has(key)) continue;
+      if (seen.has(key)) continue;
       seen.add(key);
       weight[table.laneDay[lane]] += 1;
     }

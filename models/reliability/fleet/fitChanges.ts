@@ -50,7 +50,7 @@ export function fitChanges(before: FitSummary, after: FitSummary): readonly FitC
   }
   for (const { name, effect } of after.effects) {
     const old = before.effects.find((one) => one.name === name);
-    if (old) moved(`effect of ${name.replaceAll('_', ' ')}`, old.effect, effect);
+    if (old) moved(`effect of ${name}`, old.effect, effect);
   }
   for (const structure of after.structures) {
     const old = before.structures.find(({ clock }) => clock.name === structure.clock.name);
