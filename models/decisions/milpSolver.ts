@@ -36,7 +36,7 @@ export interface SolverModel {
 
 /** What a mixed-integer solve tells on its way. */
 export interface MilpEvent {
-  readonly data: { readonly mip_total_lp_iterations?: bigint };
+  readonly data: { readonly mip_total_lp_iterations?: bigint; readonly mip_dual_bound?: number };
   interrupt(): void;
 }
 
@@ -48,6 +48,8 @@ export interface MilpLimits {
   readonly steps: number;
   /** gap at which the solve may stop, in units of the objective */
   readonly absoluteGap: number;
+  /** a solve whose bound is below this after so many steps is given up; left out: none is */
+  readonly hope?: { readonly steps: number; readonly bound: number };
 }
 
 /** Result of one solve; `values` is null when no feasible point was found. */
@@ -105,7 +107,11 @@ export function solveMilp(
         ? undefined
         : {
             6: (event) => {
-              if (Number(event.data.mip_total_lp_iterations ?? 0) > limits.steps) event.interrupt();
+              const steps = Number(event.data.mip_total_lp_iterations ?? 0);
+              const { hope } = limits;
+              const hopeless =
+                hope !== undefined && steps > hope.steps && (event.data.mip_dual_bound ?? 0) < hope.bound;
+              if (hopeless || steps > limits.steps) event.interrupt();
               return undefined;
             },
           },

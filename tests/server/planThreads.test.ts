@@ -16,6 +16,8 @@ const effort = {
   packingSteps: 10,
   diveSteps: 5,
   dives: 1,
+  firstStepShare: 0.2,
+  lastStepShare: 0.00133,
   roundsPerGroup: 2,
   mostRounds: 200,
   windowSteps: 0,

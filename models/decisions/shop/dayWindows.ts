@@ -1,4 +1,4 @@
-import type { CutRules } from './planEffort.ts';
+import type { CutRules } from './windowRules.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import type { PlaceRegrets } from './placeRegrets.ts';
 import { dayPlaces } from './windowEnds.ts';

@@ -47,6 +47,8 @@ export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker 
   const fill = new Float64Array(laneCount * (openCells + 1));
   const choice: Int32Array[] = Array.from({ length: laneCount }, () => new Int32Array(0));
   const rows = new Int32Array(laneCount);
+  // lane whose knapsack holds for this one too
+  const packed = new Int32Array(laneCount);
   const chain = new Float64Array(laneCount);
   const longTaken = new Int32Array(laneCount);
   const continued = new Uint8Array(laneCount);
@@ -145,10 +147,22 @@ export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker 
     rows[lane] = row;
   };
 
+  /** The lane after it where that is of the same day, as long, and open to the same of the day's visits; else the lane. */
+  const twinOf = (lane: number, laneCells: Int32Array): number => {
+    const next = lane + 1;
+    if (next === laneStart[laneDay[lane] + 1] || laneCells[next] !== laneCells[lane]) return lane;
+    const differ = laneSkills[next] ^ laneSkills[lane];
+    if (differ !== 0)
+      for (let c = 0; c < classCount; c++)
+        if ((classes[c].need & differ) !== 0 && listed[laneDay[lane] * classCount + c] > 0) return lane;
+    return packed[next];
+  };
+
   /** Walks back through a lane's knapsack. */
   const each = (lane: number, cells: number, left: number, take: (b: number) => void): void => {
-    for (let row = rows[lane] - 1, x = left; row >= 0; row--) {
-      const b = choice[lane][row * (cells + 1) + x];
+    const from = packed[lane];
+    for (let row = rows[from] - 1, x = left; row >= 0; row--) {
+      const b = choice[from][row * (cells + 1) + x];
       if (b < 0) continue;
       x -= cellsOf[b];
       take(b);
@@ -160,7 +174,7 @@ export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker 
 
   /** Best worth from a lane on along its days, whether a visit that stays overnight begins in it or not. */
   const chainLane = (lane: number, { laneCells }: PackingRoom): void => {
-    const base = lane * (openCells + 1);
+    const base = packed[lane] * (openCells + 1);
     const next = laneWhole[lane] === 1 ? laneNext[lane] : -1;
     const empty = (l: number) => laneWhole[l] === 1 && laneCells[l] === table.laneCells[l];
     chain[lane] = fill[base + laneCells[lane]] + (next >= 0 ? chain[next] : 0);
@@ -175,7 +189,9 @@ export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker 
       if (at < 0 || laneCells[at] < lastCells) continue;
       const after = laneWhole[at] === 1 ? laneNext[at] : -1;
       const whole =
-        worth + fill[at * (openCells + 1) + laneCells[at] - lastCells] + (after >= 0 ? chain[after] : 0);
+        worth +
+        fill[packed[at] * (openCells + 1) + laneCells[at] - lastCells] +
+        (after >= 0 ? chain[after] : 0);
       if (whole <= chain[lane]) continue;
       chain[lane] = whole;
       longTaken[lane] = kind;
@@ -192,7 +208,8 @@ export function lanePacker(problem: SiteProblem, pairs: VisitPairs): LanePacker 
     lists.fill(visitCents, room);
     for (let lane = laneCount - 1; lane >= 0; lane--) {
       if (lane === laneStart[laneDay[lane] + 1] - 1) mark += 1;
-      packLane(lane, laneCells[lane], apart);
+      packed[lane] = apart ? lane : twinOf(lane, laneCells);
+      if (packed[lane] === lane) packLane(lane, laneCells[lane], apart);
       if (apart) each(lane, laneCells[lane], laneCells[lane], markGroup);
       chainLane(lane, room);
     }

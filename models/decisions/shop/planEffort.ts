@@ -1,4 +1,5 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
+import { windowRules, type WindowRules } from './windowRules.ts';
 
 /** How much a plan is worked on; more is nearer to the bound. */
 export interface PlanEffort {
@@ -6,6 +7,9 @@ export interface PlanEffort {
   readonly priceSteps: number;
   /** steps for the prices of visits, which raise the bound */
   readonly packingSteps: number;
+  /** first and last of these, shares of what a visit pays for room */
+  readonly firstStepShare: number;
+  readonly lastStepShare: number;
   /** steps between two rounds of settling a first plan */
   readonly diveSteps: number;
   /** first plans that are made, the cheapest of which is kept */
@@ -18,64 +22,6 @@ export interface PlanEffort {
   readonly windowSteps: number;
 }
 
-/** How stretches of days are solved as a whole. */
-export interface WindowRules {
-  /** most nodes of a window's tree */
-  readonly nodes: number;
-  /** where the room of a lane's day is worth more than this on average it is dear: stretches are shorter there, cents */
-  readonly mostLaneCents: number;
-  /** a gap of this share of what capacity adds is near enough */
-  readonly gapShare: number;
-  readonly polish: PolishRules;
-  readonly bound: BoundRules;
-  readonly cut: CutRules;
-  readonly roll: RollRules;
-}
-
-/** How a plan is polished stretch by stretch. */
-export interface PolishRules {
-  /** most places in a stretch whose lanes are filled by patterns, and in one whose lanes are counted in cells */
-  readonly mostPlaces: number;
-  readonly cellPlaces: number;
-  /** of regret below this share of the gap; patterns of lanes that lose more than that are left out too */
-  readonly share: number;
-  /** share of a stretch's days after which the next begins */
-  readonly keptShare: number;
-  /** most patterns of a lane */
-  readonly mostPatterns: number;
-  /** most steps of the simplex method for a stretch */
-  readonly windowSteps: number;
-  /** steps for all stretches of a site, as a multiple of those for a plan's windows */
-  readonly times: number;
-  /** a stretch this near to its bound is good enough, cents */
-  readonly gapCents: number;
-}
-
-/** How the bound is raised window by window. */
-export interface BoundRules {
-  /** most places of visits in a window */
-  readonly mostPlaces: number;
-  /** where room is dear and a day has one lane; fewer by the square of the lanes where it has more */
-  readonly dearPlaces: number;
-  /** a lane of more patterns is counted in cells alone */
-  readonly mostPatterns: number;
-  /** a window of more visits and patterns is not solved */
-  readonly mostColumns: number;
-  /** steps of the simplex method for all windows of a site, as a multiple of those for a plan's windows */
-  readonly times: number;
-}
-
-/** Where days are cut into windows. */
-export interface CutRules {
-  /** a cut costs something even where room is worth nothing: visits may want to both sides, cents */
-  readonly cents: number;
-  /** of what the room on both sides is worth */
-  readonly roomShare: number;
-  /** places count more on days whose room is worth more than this for each lane, since the programmes are harder, cents */
-  readonly scarceCents: number;
-  readonly scarceWeight: number;
-}
-
 /** Who asks for room in a round of search. */
 export interface RoomRules {
   /** of so many groups the one that is farthest above its least cost */
@@ -84,39 +30,17 @@ export interface RoomRules {
   readonly days: number;
 }
 
-/** How a plan is made anew from its first day on, where room is too dear for windows alone. */
-export interface RollRules {
-  /** only at sites with at most so many lanes a day, on average */
-  readonly mostLanes: number;
-  /** and where the room of a lane's day is worth at most this on average, cents */
-  readonly mostLaneCents: number;
-  /** most places in a window */
-  readonly mostPlaces: number;
-  /** of regret below this share of the gap */
-  readonly regretShare: number;
-  /** share of a window's days that is settled before it moves on */
-  readonly keptShare: number;
-  /** a window this near to its bound is good enough, cents */
-  readonly gapCents: number;
-  /** most steps of the simplex method for a window */
-  readonly windowSteps: number;
-  /** steps for all windows of a site, as a multiple of those for a plan's windows */
-  readonly times: number;
-  /** a group with fewer near places than this in a window gets so many farther ones */
-  readonly fewPlaces: number;
-  readonly morePlaces: number;
-}
-
 /** How plans are searched; each value stands in the catalog. */
 export interface SearchRules {
   readonly first: PlanEffort;
+  readonly many: PlanEffort;
   readonly again: PlanEffort;
-  /** a first plan of more jobs takes fewer steps in the same ratio, down to `leastShare` of them */
+  /** a first plan of more jobs is one of many, which takes fewer steps in the same ratio, down to `leastShare` of them */
   readonly fullJobs: number;
   readonly leastShare: number;
   /** sites up to which each gets all steps of its windows; more get fewer in the same ratio */
   readonly fullSites: number;
-  /** first step of the prices, share of what a visit pays for room */
+  /** first step of the prices where few are taken and between rounds of settling, share of what a visit pays for room */
   readonly stepShare: number;
   /** share of the newest imbalance in the direction of the prices */
   readonly smoothing: number;
@@ -141,19 +65,37 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     if (!(found >= 0)) throw new RangeError(`shop.search_${name} must be 0 or more, got ${found}`);
     return found;
   };
+  // from there the prices settle in few steps
+  const quick = { firstStepShare: value('step_share'), lastStepShare: value('step_share') / 150 };
   return {
     first: {
       priceSteps: value('hour_steps'),
       packingSteps: value('visit_steps'),
+      firstStepShare: value('first_step_share'),
+      lastStepShare: value('last_step_share'),
       diveSteps: value('settle_steps'),
       dives: value('tries'),
       roundsPerGroup: value('rounds_per_group'),
       mostRounds: value('most_rounds'),
       windowSteps: value('window_steps'),
     },
+    many: {
+      // quick, and where work waits for weeks the bound rests on them
+      priceSteps: value('hour_steps'),
+      packingSteps: value('many_visit_steps'),
+      ...quick,
+      // each round of settling leaves less to pack, so these cost little
+      diveSteps: value('many_settle_steps'),
+      dives: 1,
+      roundsPerGroup: value('many_rounds_per_group'),
+      mostRounds: value('most_rounds'),
+      // the time is spent on the search
+      windowSteps: 0,
+    },
     again: {
       priceSteps: value('again_hour_steps'),
       packingSteps: value('again_visit_steps'),
+      ...quick,
       diveSteps: 0,
       dives: 1,
       roundsPerGroup: value('again_rounds_per_group'),
@@ -169,72 +111,29 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     settledLeast: value('settled_least'),
     heatCents: value('heat_cents'),
     room: { groups: value('room_groups'), days: value('room_days') },
-    windows: {
-      nodes: value('window_nodes'),
-      mostLaneCents: value('window_lane_cents'),
-      gapShare: value('window_gap_share'),
-      polish: {
-        mostPlaces: value('polish_places'),
-        cellPlaces: value('polish_cell_places'),
-        share: value('polish_share'),
-        keptShare: value('polish_kept_share'),
-        mostPatterns: value('polish_patterns'),
-        windowSteps: value('polish_window_steps'),
-        times: value('polish_times'),
-        gapCents: value('polish_gap_cents'),
-      },
-      bound: {
-        mostPlaces: value('bound_places'),
-        dearPlaces: value('bound_dear_places'),
-        mostPatterns: value('bound_patterns'),
-        mostColumns: value('bound_columns'),
-        times: value('bound_times'),
-      },
-      cut: {
-        cents: value('cut_cents'),
-        roomShare: value('cut_room_share'),
-        scarceCents: value('cut_scarce_cents'),
-        scarceWeight: value('cut_scarce_weight'),
-      },
-      roll: {
-        mostLanes: value('roll_lanes'),
-        mostLaneCents: value('roll_lane_cents'),
-        mostPlaces: value('roll_places'),
-        regretShare: value('roll_regret_share'),
-        keptShare: value('roll_kept_share'),
-        gapCents: value('roll_gap_cents'),
-        windowSteps: value('roll_window_steps'),
-        times: value('roll_times'),
-        fewPlaces: value('roll_few_places'),
-        morePlaces: value('roll_more_places'),
-      },
-    },
+    windows: windowRules(value),
   };
 }
 
 /**
- * Effort of a first plan: all of it up to `fullJobs`, then less in the ratio of the jobs.
+ * Effort of a first plan: all of it up to `fullJobs`, then that of many jobs, in the ratio of the jobs.
  * @param jobCount due jobs of all sites, 0 or more
  * @param siteCount sites, which share the time for windows
- * @returns whole steps. Example: 5000 jobs in full, least 0.4: 10 000 jobs take half the steps, 100 000 take 0.4 of them
+ * @returns whole steps. Example: 5000 jobs in full, least 0.4: 10 000 jobs take half of the steps of many, 100 000 take 0.4
  */
 export function firstEffort(
-  { first, fullJobs, leastShare, fullSites }: SearchRules,
+  { first, many, fullJobs, leastShare, fullSites }: SearchRules,
   jobCount: number,
   siteCount = 1,
 ): PlanEffort {
-  const share = Math.min(1, Math.max(leastShare, fullJobs / Math.max(1, jobCount)));
+  if (jobCount <= fullJobs) {
+    const windowSteps = Math.ceil(first.windowSteps * Math.min(1, fullSites / Math.max(1, siteCount)));
+    return { ...first, windowSteps };
+  }
+  const share = Math.max(leastShare, fullJobs / jobCount);
   return {
-    // quick, and where work waits for weeks the bound rests on them
-    priceSteps: first.priceSteps,
-    packingSteps: Math.ceil(share * first.packingSteps),
-    // each round of settling leaves less to pack, so these cost little
-    diveSteps: first.diveSteps,
-    dives: Math.max(1, Math.floor(share * first.dives)),
-    roundsPerGroup: Math.ceil(share * first.roundsPerGroup),
-    mostRounds: first.mostRounds,
-    // of many jobs the time is spent on the search
-    windowSteps:
-      share < 1 ? 0 : Math.ceil(first.windowSteps * Math.min(1, fullSites / Math.max(1, siteCount))),
+    ...many,
+    packingSteps: Math.ceil(share * many.packingSteps),
+    roundsPerGroup: Math.ceil(share * many.roundsPerGroup),
   };
 }

@@ -1,6 +1,6 @@
 import type { MilpSolver } from '../milpSolver.ts';
 import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
-import type { WindowRules } from './planEffort.ts';
+import type { WindowRules } from './windowRules.ts';
 import { polishWindow } from './polishWindows.ts';
 import type { SiteState } from './siteState.ts';
 import { windowEnds } from './windowEnds.ts';
@@ -41,7 +41,7 @@ export function polishPlan(
     const window = { fromDay, toDay: endOf(fromDay) };
     const most = Math.min(left, polish.windowSteps);
     const budget = { steps: most };
-    const effort = { nodes, budget, mostColumns: Infinity, gapCents: polish.gapCents, patterns };
+    const effort = { nodes, budget, gapCents: polish.gapCents, patterns };
     polishWindow(state, solver, byGroup, window, visitCents, effort);
     left -= most - budget.steps;
     fromDay =

@@ -1,11 +1,13 @@
 import type { MilpSolver } from '../milpSolver.ts';
+import { dearStretches } from './dearStretches.ts';
 import type { LanePacker, LanePacking } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
-import type { WindowRules } from './planEffort.ts';
+import type { WindowRules } from './windowRules.ts';
 import { placeRegrets } from './placeRegrets.ts';
 import { polishPlan } from './polishPlan.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { rollPlan } from './rollPlan.ts';
+import { slotSearch } from './slotSearch.ts';
 import { removeGroup, restoreGroup, type SiteState } from './siteState.ts';
 import type { VisitPairs } from './visitPairs.ts';
 import type { VisitPrices } from './visitPrices.ts';
@@ -52,21 +54,18 @@ export function refineSite(
     : state;
   if (totalCents(rolled) < planCents()) takeOver(state, rolled);
   else polishPlan(state, solver, regrets, visitCents, slack, rules, byPatterns, polish.times * steps);
+  const { leastLaneCents, daysBeside } = rules.slots;
+  for (const stretch of dearStretches(problem, packing, visitCents, leastLaneCents, daysBeside))
+    slotSearch(state, stretch, rules.slots);
   const plan = planCents();
   const target = rules.gapShare * (plan - idealCents);
-  const left = plan - regrets.boundCents - target;
-  if (left <= 0) return boundCents;
-  const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= left) };
-  const effort = {
-    nodes,
-    budget: { steps: bound.times * steps },
-    mostColumns: dear ? bound.mostColumns : Infinity,
-    gapCents: target / 4,
-    patterns:
-      canRoll || !dear ? null : { mostLossCents: left, mostPatterns: bound.mostPatterns, best: false },
-  };
-  const places = dear ? bound.dearPlaces / lanesADay ** 2 : bound.mostPlaces;
-  return Math.max(boundCents, windowBound(state, solver, near, visitCents, left, places, effort));
+  const gap = plan - regrets.boundCents;
+  if (gap <= target) return boundCents;
+  // places of more regret are in no plan below the bound that is hoped for
+  const hopeCents = Math.min(gap - target, (bound.hopeShare * gap) / Math.max(1, lanesADay));
+  const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= hopeCents) };
+  const effort = { nodes, budget: { steps: bound.times * steps }, gapCents: target / 4, patterns: null };
+  return Math.max(boundCents, windowBound(state, solver, near, visitCents, hopeCents, bound, effort));
 }
 
 function totalCents({ groupCents }: SiteState): number {

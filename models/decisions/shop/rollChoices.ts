@@ -1,7 +1,7 @@
 import { laneTakes } from './laneTable.ts';
 import type { DayWindow } from './dayWindows.ts';
 import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
-import type { RollRules } from './planEffort.ts';
+import type { RollRules } from './windowRules.ts';
 import type { DueJob } from './shopInputs.ts';
 import { leftUndone, placedCents, unitFree, type SiteState } from './siteState.ts';
 import { cheapestSplit } from './visitSplits.ts';

@@ -2,7 +2,7 @@ import type { MilpSolver } from '../milpSolver.ts';
 import type { DayWindow } from './dayWindows.ts';
 import { laneTakes } from './laneTable.ts';
 import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
-import type { RollRules } from './planEffort.ts';
+import type { RollRules } from './windowRules.ts';
 import { rollChoices, type RollingPlan } from './rollChoices.ts';
 import {
   emptyState,
@@ -78,7 +78,6 @@ export function rollPlan(
       nodes: anyNodes,
       budget,
       gapCents: rules.gapCents,
-      mostColumns: Infinity,
       patterns: null,
     });
     left += Math.max(0, budget.steps);

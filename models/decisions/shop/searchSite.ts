@@ -1,6 +1,7 @@
 import type { MilpSolver } from '../milpSolver.ts';
 import { seededRandom } from '../../numeric/random.ts';
 import { dayPrices } from './dayPrices.ts';
+import { dearStretches } from './dearStretches.ts';
 import { diveFirst } from './diveFirst.ts';
 import { lanePacker } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
@@ -8,6 +9,7 @@ import type { PlanEffort } from './planEffort.ts';
 import { refineSite } from './refineSite.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { buildFirst, improve } from './siteSearch.ts';
+import { slotSearch } from './slotSearch.ts';
 import { emptyState, type SiteState } from './siteState.ts';
 import { visitPairs } from './visitPairs.ts';
 import { movePrices, pricesFromHours } from './visitPrices.ts';
@@ -17,8 +19,8 @@ const mostGroups = 10;
 
 /**
  * Searches the plan of one site and proves a bound: prices of hours, then prices of visits; a first plan is read from these
- * prices, one after a change begins where the earlier had its visits; then visits are taken out and put back, and stretches
- * of days are solved as a whole.
+ * prices, one after a change begins where the earlier had its visits; then visits are taken out and put back, slots of lanes
+ * change places, and stretches of days are solved as a whole.
  * @param fresh whether there is no earlier plan
  * @param solver for the stretches of days of a first plan, or null
  * @returns the plan; no plan costs less than the bound; the ideal has unlimited bays and people, cents
@@ -34,14 +36,20 @@ export function searchSite(
   const pairs = visitPairs(problem);
   const packer = lanePacker(problem, pairs);
   const prices = pricesFromHours(problem, hours);
-  const fromCents = Math.max(10, search.stepShare * prices.usualCents);
+  const stepCents = (share: number) => share * Math.max(10 / search.stepShare, prices.usualCents);
+  const fromCents = stepCents(search.stepShare);
   const { smoothing, settledShare, settledLeast: leastShare } = search;
   movePrices(
     problem,
     packer,
     wholeRoom(problem, pairs),
     prices,
-    { steps: effort.packingSteps, fromCents, toCents: fromCents / 150, smoothing },
+    {
+      steps: effort.packingSteps,
+      fromCents: stepCents(effort.firstStepShare),
+      toCents: stepCents(effort.lastStepShare),
+      smoothing,
+    },
     false,
     () => undefined,
   );
@@ -55,7 +63,7 @@ export function searchSite(
     if (fresh) {
       // each try settles a little more slowly than the one before
       const steps = {
-        steps: effort.diveSteps + 10 * k,
+        steps: effort.diveSteps + 5 * k,
         fromCents: fromCents / 4,
         toCents: fromCents / 40,
         smoothing,
@@ -74,6 +82,12 @@ export function searchSite(
     if (best === null || planCents(state) < planCents(best)) best = state;
   }
   const state = best ?? emptyState(problem);
+  if (fresh) {
+    const { slots } = search.windows;
+    const packing = packer(prices.visitCents, wholeRoom(problem, pairs), false);
+    const dear = dearStretches(problem, packing, prices.visitCents, slots.leastLaneCents, slots.daysBeside);
+    for (const stretch of dear) slotSearch(state, stretch, slots);
+  }
   const { idealCents } = hours;
   const boundCents =
     fresh && solver !== null && effort.windowSteps > 0

@@ -4,6 +4,7 @@ import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
 import type { SiteState } from './siteState.ts';
 import type { WindowChoice } from './windowChoice.ts';
 import { solveWindow, type WindowEffort } from './windowProgram.ts';
+import type { BoundRules } from './windowRules.ts';
 
 /**
  * Raises the bound: the days are cut into windows, each solved as a whole. A group is owed in the window where the plan has
@@ -12,7 +13,7 @@ import { solveWindow, type WindowEffort } from './windowProgram.ts';
  * @param state the plan in hand
  * @param visitCents prices that the regrets belong to, cents
  * @param slackCents places left out have a regret above this
- * @param mostPlaces by window
+ * @param rules of the windows
  * @returns cents; at most the bound before and the slack
  * Source: Lagrangian decomposition, Guignard and Kim, Mathematical Programming 39 (1987), value from memory.
  */
@@ -22,8 +23,8 @@ export function windowBound(
   regrets: PlaceRegrets,
   visitCents: Float64Array,
   slackCents: number,
-  mostPlaces: number,
-  effort: WindowEffort,
+  { mostPlaces, hopeSteps, windowSteps }: BoundRules,
+  { budget, ...effort }: WindowEffort,
 ): number {
   const { problem, chosen, place } = state;
   const { table, bundles, groupUnit } = problem;
@@ -65,7 +66,12 @@ export function windowBound(
         // the prices have packed each day for itself
         if (days < 2) return sum + before;
         const room = (lane: number) => table.laneCells[lane];
-        const { boundCents } = solveWindow(problem, solver, choices, room, { ...effort, gapCents });
+        const most = Math.min(budget.steps, windowSteps);
+        const own = { steps: most };
+        const hope = { steps: hopeSteps, bound: before - slackCents };
+        const limits = { ...effort, budget: own, hope, gapCents };
+        const { boundCents } = solveWindow(problem, solver, choices, room, limits);
+        budget.steps -= most - own.steps;
         return sum + Math.max(before, boundCents);
       }, 0),
     regrets.boundCents + slackCents,

@@ -9,8 +9,8 @@ export interface WindowEffort {
   readonly nodes: number;
   /** steps of the simplex method that are left for this window and those after it; counted down */
   readonly budget: { steps: number };
-  /** a programme of more columns is not begun: it would take too long */
-  readonly mostColumns: number;
+  /** a bound below this after so many steps is not worth more of them; left out: all are worth it */
+  readonly hope?: { readonly steps: number; readonly bound: number };
   /** a solution this near to its bound is good enough, cents */
   readonly gapCents: number;
   /** null: lanes are counted in cells alone, which is quicker where a day has one lane */
@@ -34,14 +34,12 @@ export function solveWindow(
   solver: MilpSolver,
   all: readonly WindowChoice[],
   roomCells: (lane: number) => number,
-  { nodes, budget, mostColumns, gapCents, patterns }: WindowEffort,
+  { nodes, budget, hope, gapCents, patterns }: WindowEffort,
 ): { readonly picked: readonly WindowChoice[] | null; readonly boundCents: number } {
   // the solver takes no programme without columns
   if (all.length === 0) return { picked: [], boundCents: 0 };
   if (budget.steps <= 0) return { picked: null, boundCents: -Infinity };
   const { choices, rooms } = windowRooms(table, all, roomCells, patterns);
-  const ways = rooms.reduce((sum, room) => sum + (room.patterns?.length ?? 0), 0);
-  if (choices.length + ways > mostColumns) return { picked: null, boundCents: -Infinity };
   const rows: { columns: number[]; values: number[]; lower: number; upper: number }[] = [];
   const addRow = (lower: number, upper: number) => {
     const row = { columns: [] as number[], values: [] as number[], lower, upper };
@@ -140,7 +138,7 @@ export function solveWindow(
     0,
     Infinity,
     Float64Array.from(start),
-    { nodes, steps: budget.steps, absoluteGap: gapCents },
+    { nodes, steps: budget.steps, absoluteGap: gapCents, ...(hope === undefined ? {} : { hope }) },
   );
   // a programme costs something before its first step
   budget.steps -= result.steps + numCols;

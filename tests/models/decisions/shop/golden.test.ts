@@ -48,6 +48,8 @@ test('ten jobs on two bays: weighted lateness 22 (brute force over all assignmen
       packingSteps: 100,
       diveSteps: 10,
       dives: 1,
+      firstStepShare: 0.2,
+      lastStepShare: 0.00133,
       roundsPerGroup: 1000,
       mostRounds: 10_000,
       windowSteps: 0,

@@ -191,6 +191,8 @@ const effort = {
   packingSteps: 20,
   diveSteps: 6,
   dives: 1,
+  firstStepShare: 0.2,
+  lastStepShare: 0.00133,
   roundsPerGroup: 10,
   mostRounds: 200,
   windowSteps: 0,

@@ -14,6 +14,8 @@ const effort = {
   dives: 1,
   roundsPerGroup: 2,
   mostRounds: 20,
+  firstStepShare: 0.2,
+  lastStepShare: 0.002,
   windowSteps: 2000,
 };
 
@@ -27,7 +29,8 @@ const narrow = (mostPlaces: number) => ({
       gapShare: 0,
       mostLaneCents: Infinity,
       polish: { ...rules.search.windows.polish, mostPlaces, share: 1 },
-      bound: { ...rules.search.windows.bound, mostPlaces },
+      bound: { ...rules.search.windows.bound, mostPlaces, hopeShare: 1 },
+      slots: { ...rules.search.windows.slots, leastLaneCents: -1, leastGainCents: 0 },
     },
   },
 });
