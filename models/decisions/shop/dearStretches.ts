@@ -1,19 +1,20 @@
 import type { DayWindow } from './dayWindows.ts';
 import type { LanePacking } from './lanePacking.ts';
 import type { SiteProblem } from './siteProblem.ts';
+import type { SlotRules } from './windowRules.ts';
 
 /**
- * Stretches of days on which room is worth something, with some days beside them; stretches that meet are one.
+ * Stretches of days on which room is worth something, with some days beside them; stretches that meet are one, unless it
+ * would have too many lanes.
  * @param packing of all lanes by the visits' prices
  * @param visitCents these prices, cents
- * @param leastLaneCents a day counts where a lane's room is worth more than this on average
+ * @param rules a day counts where a lane's room is worth more than `leastLaneCents` on average
  */
 export function dearStretches(
   { bundles, table }: SiteProblem,
   { visits, lanes, count }: LanePacking,
   visitCents: Float64Array,
-  leastLaneCents: number,
-  daysBeside: number,
+  { leastLaneCents, daysBeside, mostLanes }: SlotRules,
 ): readonly DayWindow[] {
   const { laneDay, laneStart, days } = table;
   const worth = new Float64Array(days.length);
@@ -29,8 +30,10 @@ export function dearStretches(
     const last = stretches.at(-1);
     const toDay = Math.min(days.length, d + 1 + daysBeside);
     const fromDay = Math.max(0, d - daysBeside);
-    if (last !== undefined && fromDay <= last.toDay) stretches[stretches.length - 1] = { ...last, toDay };
-    else stretches.push({ fromDay, toDay });
+    const meets = last !== undefined && fromDay <= last.toDay;
+    if (meets && laneStart[toDay] - laneStart[last.fromDay] <= mostLanes)
+      stretches[stretches.length - 1] = { ...last, toDay };
+    else if (!meets || toDay > last.toDay) stretches.push({ fromDay: meets ? last.toDay : fromDay, toDay });
   }
   return stretches;
 }

@@ -54,8 +54,7 @@ export function refineSite(
     : state;
   if (totalCents(rolled) < planCents()) takeOver(state, rolled);
   else polishPlan(state, solver, regrets, visitCents, slack, rules, byPatterns, polish.times * steps);
-  const { leastLaneCents, daysBeside } = rules.slots;
-  for (const stretch of dearStretches(problem, packing, visitCents, leastLaneCents, daysBeside))
+  for (const stretch of dearStretches(problem, packing, visitCents, rules.slots))
     slotSearch(state, stretch, rules.slots);
   const plan = planCents();
   const target = rules.gapShare * (plan - idealCents);

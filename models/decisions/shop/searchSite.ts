@@ -85,8 +85,8 @@ export function searchSite(
   if (fresh) {
     const { slots } = search.windows;
     const packing = packer(prices.visitCents, wholeRoom(problem, pairs), false);
-    const dear = dearStretches(problem, packing, prices.visitCents, slots.leastLaneCents, slots.daysBeside);
-    for (const stretch of dear) slotSearch(state, stretch, slots);
+    for (const stretch of dearStretches(problem, packing, prices.visitCents, slots))
+      slotSearch(state, stretch, slots);
   }
   const { idealCents } = hours;
   const boundCents =

@@ -52,6 +52,8 @@ export interface SlotRules {
   readonly leastLaneCents: number;
   /** and so many days before and after */
   readonly daysBeside: number;
+  /** a longer stretch of days is cut */
+  readonly mostLanes: number;
   /** exchanges that can not gain more than this are left out, cents */
   readonly leastGainCents: number;
   /** most exchanges of a stretch of days that are worked out */
@@ -104,6 +106,7 @@ export function windowRules(value: (name: string) => number): WindowRules {
     slots: {
       leastLaneCents: value('slot_lane_cents'),
       daysBeside: value('slot_days_beside'),
+      mostLanes: value('slot_lanes'),
       leastGainCents: value('slot_gain_cents'),
       tries: value('slot_tries'),
     },

@@ -24,6 +24,7 @@ interface Slots {
   readonly costs: readonly (readonly number[])[];
 }
 
+const every = { leastLaneCents: 0, daysBeside: 0, mostLanes: 100, leastGainCents: 0, tries: 1000 };
 const laneCount = 3;
 const width = 9;
 
@@ -169,7 +170,7 @@ test('a stretch gets cheaper or stays, keeps its rules, and never undercuts the 
       const state = built(problem);
       const before = total(state);
       const stretch = { fromDay: 0, toDay: problem.table.days.length };
-      slotSearch(state, stretch, { leastLaneCents: 0, daysBeside: 0, leastGainCents: 0, tries: 1000 });
+      slotSearch(state, stretch, every);
       const after = total(state);
       if (after < before) cheaper += 1;
       expect(after).toBeLessThanOrEqual(before);
@@ -204,9 +205,15 @@ test('days of dear room make stretches, with days beside them; those that meet a
     lanes: Int32Array.from(days),
   });
   const worth = Float64Array.from([400]);
-  expect(dearStretches(problem, packed([0, 2, 9]), worth, 300, 1)).toEqual([
+  const found = (days: readonly number[], leastLaneCents: number, mostLanes = 100) =>
+    dearStretches(problem, packed(days), worth, { ...every, leastLaneCents, daysBeside: 1, mostLanes });
+  expect(found([0, 2, 9], 300)).toEqual([
     { fromDay: 0, toDay: 4 },
     { fromDay: 8, toDay: 11 },
   ]);
-  expect(dearStretches(problem, packed([0, 2, 9]), worth, 500, 1)).toEqual([]);
+  expect(found([0, 2, 9], 500)).toEqual([]);
+  expect(found([0, 1, 2, 3, 4], 300, 3)).toEqual([
+    { fromDay: 0, toDay: 3 },
+    { fromDay: 3, toDay: 6 },
+  ]);
 });
