@@ -40,6 +40,8 @@ export interface SearchRules {
   readonly leastShare: number;
   /** sites up to which each gets all steps of its windows; more get fewer in the same ratio */
   readonly fullSites: number;
+  /** where the first step would be wider than this it is that between rounds of settling, cents */
+  readonly mostStepCents: number;
   /** first step of the prices where few are taken and between rounds of settling, share of what a visit pays for room */
   readonly stepShare: number;
   /** share of the newest imbalance in the direction of the prices */
@@ -105,6 +107,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     fullJobs: value('full_jobs'),
     leastShare: value('least_share'),
     fullSites: value('full_sites'),
+    mostStepCents: value('most_step_cents'),
     stepShare: value('step_share'),
     smoothing: value('smoothing'),
     settledShare: value('settled_share'),

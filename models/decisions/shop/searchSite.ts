@@ -38,6 +38,9 @@ export function searchSite(
   const prices = pricesFromHours(problem, hours);
   const stepCents = (share: number) => share * Math.max(10 / search.stepShare, prices.usualCents);
   const fromCents = stepCents(search.stepShare);
+  // where work waits for weeks, wide steps would throw the prices about
+  const firstCents = stepCents(effort.firstStepShare);
+  const wide = firstCents <= search.mostStepCents;
   const { smoothing, settledShare, settledLeast: leastShare } = search;
   movePrices(
     problem,
@@ -46,8 +49,8 @@ export function searchSite(
     prices,
     {
       steps: effort.packingSteps,
-      fromCents: stepCents(effort.firstStepShare),
-      toCents: stepCents(effort.lastStepShare),
+      fromCents: wide ? firstCents : fromCents,
+      toCents: wide ? stepCents(effort.lastStepShare) : fromCents / 150,
       smoothing,
     },
     false,
