@@ -32,9 +32,7 @@ export function polishPlan(
   const byGroup: VisitPlace[][] = groupUnit.map(() => []);
   for (const one of places) byGroup[bundles[one.visit].group].push(one);
   const endOf = windowEnds(problem, places, byPatterns ? polish.mostPlaces : polish.cellPlaces);
-  const patterns = byPatterns
-    ? { mostLossCents: nearCents, mostPatterns: polish.mostPatterns, best: true }
-    : null;
+  const patterns = byPatterns ? { mostLossCents: nearCents, mostPatterns: polish.mostPatterns } : null;
   const days = table.days.length;
   let left = steps;
   for (let fromDay = 0; fromDay < days && left > 0;) {

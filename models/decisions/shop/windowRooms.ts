@@ -24,10 +24,8 @@ export interface RoomTake {
 export interface PatternLimits {
   /** patterns whose best visits are worth so much less than the best pattern's are left out, cents */
   readonly mostLossCents: number;
-  /** most patterns of a room */
+  /** most patterns of a room; where there are more the best are taken */
   readonly mostPatterns: number;
-  /** whether the best are taken where there are more; else the room is only counted in cells, which loses no plan */
-  readonly best: boolean;
 }
 
 /**
@@ -84,7 +82,7 @@ function distinct(all: readonly WindowChoice[], keyOf: (lane: number) => string)
 function patternsOf(
   { cells, takes, lengths }: Omit<WindowRoom, 'patterns'>,
   choices: readonly WindowChoice[],
-  { mostLossCents, mostPatterns, best }: PatternLimits,
+  { mostLossCents, mostPatterns }: PatternLimits,
 ): readonly LanePattern[] | null {
   if (takes.reduce((sum, take) => sum + take.cells, 0) <= cells) return null;
   const most = lengths.map((length) => takes.reduce((sum, take) => sum + (take.cells >= length ? 1 : 0), 0));
@@ -104,7 +102,6 @@ function patternsOf(
   const near = all
     .map((slots) => ({ slots, worth: patternWorth(slots, byWorth) }))
     .filter(({ worth }) => top - worth <= mostLossCents);
-  if (near.length > mostPatterns && !best) return null;
   return near
     .sort((a, b) => b.worth - a.worth)
     .slice(0, mostPatterns)
