@@ -58,7 +58,9 @@ export function searchSite(
   );
   const tries = fresh ? Math.max(1, effort.dives) : 1;
   const groups = problem.groupUnit.length;
-  const rounds = Math.ceil(Math.min(effort.mostRounds, effort.roundsPerGroup * groups) / tries);
+  // and there more is gained by search than by tries
+  const { diveSteps, roundsPerGroup } = tries > 1 && !wide ? search.many : effort;
+  const rounds = Math.ceil(Math.min(effort.mostRounds, roundsPerGroup * groups) / tries);
   const random = seededRandom(seed);
   let best: SiteState | null = null;
   for (let k = 0; k < tries; k++) {
@@ -66,7 +68,7 @@ export function searchSite(
     if (fresh) {
       // each try settles a little more slowly than the one before
       const steps = {
-        steps: effort.diveSteps + 5 * k,
+        steps: diveSteps + 5 * k,
         fromCents: fromCents / 4,
         toCents: fromCents / 40,
         smoothing,
