@@ -110,7 +110,9 @@ export function solveMilp(
               const steps = Number(event.data.mip_total_lp_iterations ?? 0);
               const { hope } = limits;
               const hopeless =
-                hope !== undefined && steps > hope.steps && (event.data.mip_dual_bound ?? 0) < hope.bound;
+                hope !== undefined &&
+                steps > hope.steps &&
+                (event.data.mip_dual_bound ?? Infinity) < hope.bound;
               if (hopeless || steps > limits.steps) event.interrupt();
               return undefined;
             },

@@ -40,7 +40,9 @@ export interface SearchRules {
   readonly leastShare: number;
   /** sites up to which each gets all steps of its windows; more get fewer in the same ratio */
   readonly fullSites: number;
-  /** where the first step would be wider than this it is that between rounds of settling, cents */
+  /** a first plan's try settles by so many steps more than the one before */
+  readonly moreDiveSteps: number;
+  /** where the first step would be wider than this, work waits for weeks: the steps are those of many jobs, cents */
   readonly mostStepCents: number;
   /** first step of the prices where few are taken and between rounds of settling, share of what a visit pays for room */
   readonly stepShare: number;
@@ -107,6 +109,7 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     fullJobs: value('full_jobs'),
     leastShare: value('least_share'),
     fullSites: value('full_sites'),
+    moreDiveSteps: value('settle_more_steps'),
     mostStepCents: value('most_step_cents'),
     stepShare: value('step_share'),
     smoothing: value('smoothing'),

@@ -38,9 +38,9 @@ export function searchSite(
   const prices = pricesFromHours(problem, hours);
   const stepCents = (share: number) => share * Math.max(10 / search.stepShare, prices.usualCents);
   const fromCents = stepCents(search.stepShare);
-  // where work waits for weeks, wide steps would throw the prices about
-  const firstCents = stepCents(effort.firstStepShare);
-  const wide = firstCents <= search.mostStepCents;
+  // where work waits for weeks, wide steps would throw the prices about, and more is gained by search than by tries
+  const crowded = stepCents(effort.firstStepShare) > search.mostStepCents;
+  const { firstStepShare, lastStepShare } = crowded ? search.many : effort;
   const { smoothing, settledShare, settledLeast: leastShare } = search;
   movePrices(
     problem,
@@ -49,8 +49,8 @@ export function searchSite(
     prices,
     {
       steps: effort.packingSteps,
-      fromCents: wide ? firstCents : fromCents,
-      toCents: wide ? stepCents(effort.lastStepShare) : fromCents / 150,
+      fromCents: stepCents(firstStepShare),
+      toCents: stepCents(lastStepShare),
       smoothing,
     },
     false,
@@ -58,8 +58,7 @@ export function searchSite(
   );
   const tries = fresh ? Math.max(1, effort.dives) : 1;
   const groups = problem.groupUnit.length;
-  // and there more is gained by search than by tries
-  const { diveSteps, roundsPerGroup } = tries > 1 && !wide ? search.many : effort;
+  const { diveSteps, roundsPerGroup } = tries > 1 && crowded ? search.many : effort;
   const rounds = Math.ceil(Math.min(effort.mostRounds, roundsPerGroup * groups) / tries);
   const random = seededRandom(seed);
   let best: SiteState | null = null;
@@ -68,7 +67,7 @@ export function searchSite(
     if (fresh) {
       // each try settles a little more slowly than the one before
       const steps = {
-        steps: diveSteps + 5 * k,
+        steps: diveSteps + search.moreDiveSteps * k,
         fromCents: fromCents / 4,
         toCents: fromCents / 40,
         smoothing,

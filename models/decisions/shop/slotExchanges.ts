@@ -1,4 +1,5 @@
 import type { SlotAssignment } from './slotAssignment.ts';
+import type { SlotRules } from './windowRules.ts';
 
 /** Slots of two lanes that change places. */
 export interface SlotExchange {
@@ -11,20 +12,18 @@ export interface SlotExchange {
   readonly mostGainCents: number;
 }
 
-// of a lane with more slots only the first are looked at
-const mostSlots = 9;
-
 /**
  * For each two lanes the exchange of slots that may gain most, by the prices of slots: for every set of one lane's slots
  * the best set of the other's that fits the cells left in both.
  * @param free cells left by lane
- * @param leastCents exchanges that can not gain more than this are left out
+ * @param rules of a lane with more slots than `mostSlots` only the first are looked at; exchanges that can not gain more than
+ * `leastGainCents` are left out
  * @returns best first
  */
 export function slotExchanges(
   { laneSlots, slotCells, slotPrice, worth, width }: SlotAssignment,
   free: Int32Array,
-  leastCents: number,
+  { mostSlots, leastGainCents }: SlotRules,
 ): readonly SlotExchange[] {
   const size = 1 << mostSlots;
   const gainA = new Float64Array(size);
@@ -54,7 +53,7 @@ export function slotExchanges(
         const at = cellsB[set];
         if (at < width && (bestOf[at] < 0 || gainB[set] > gainB[bestOf[at]])) bestOf[at] = set;
       }
-      let most = leastCents;
+      let most = leastGainCents;
       let bestA = -1;
       let bestB = -1;
       for (let set = 0; set < countA; set++) {

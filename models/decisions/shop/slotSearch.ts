@@ -15,11 +15,7 @@ const roundingCents = 0.5;
  * @param rules which exchanges are worked out
  * Source: exchanges of sets between bins, Thompson and Psaraftis, Operations Research 41 (1993), value from memory.
  */
-export function slotSearch(
-  state: SiteState,
-  { fromDay, toDay }: DayWindow,
-  { leastGainCents, tries }: SlotRules,
-): void {
+export function slotSearch(state: SiteState, { fromDay, toDay }: DayWindow, rules: SlotRules): void {
   const { problem, chosen, place, free } = state;
   const { bundles, table } = problem;
   const { laneDay, laneStart } = table;
@@ -52,11 +48,11 @@ export function slotSearch(
   const left = free.slice(firstLane, firstLane + lanes);
   const cells = (own: readonly number[]) => own.reduce((sum, slot) => sum + slots.slotCells[slot], 0);
   const touched = new Uint8Array(lanes);
-  for (let more = true, tried = 0; more && tried < tries;) {
+  for (let more = true, tried = 0; more && tried < rules.tries;) {
     more = false;
     touched.fill(0);
-    for (const { a, b, fromA, fromB } of slotExchanges(slots, left, leastGainCents)) {
-      if (touched[a] + touched[b] > 0 || tried === tries) continue;
+    for (const { a, b, fromA, fromB } of slotExchanges(slots, left, rules)) {
+      if (touched[a] + touched[b] > 0 || tried === rules.tries) continue;
       tried += 1;
       const to = [...fromA.map(() => b), ...fromB.map(() => a)];
       if (!slots.exchange([...fromA, ...fromB], to, slots.cents() - roundingCents)) continue;

@@ -54,6 +54,8 @@ export interface SlotRules {
   readonly daysBeside: number;
   /** a longer stretch of days is cut */
   readonly mostLanes: number;
+  /** of a lane with more slots only so many are looked at */
+  readonly mostSlots: number;
   /** exchanges that can not gain more than this are left out, cents */
   readonly leastGainCents: number;
   /** most exchanges of a stretch of days that are worked out */
@@ -107,6 +109,7 @@ export function windowRules(value: (name: string) => number): WindowRules {
       leastLaneCents: value('slot_lane_cents'),
       daysBeside: value('slot_days_beside'),
       mostLanes: value('slot_lanes'),
+      mostSlots: value('slot_sets'),
       leastGainCents: value('slot_gain_cents'),
       tries: value('slot_tries'),
     },

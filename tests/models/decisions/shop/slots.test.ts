@@ -24,7 +24,14 @@ interface Slots {
   readonly costs: readonly (readonly number[])[];
 }
 
-const every = { leastLaneCents: 0, daysBeside: 0, mostLanes: 100, leastGainCents: 0, tries: 1000 };
+const every = {
+  leastLaneCents: 0,
+  daysBeside: 0,
+  mostLanes: 100,
+  mostSlots: 9,
+  leastGainCents: 0,
+  tries: 1000,
+};
 const laneCount = 3;
 const width = 9;
 
@@ -132,7 +139,7 @@ test('no exchange between two lanes gains more than is said of them', () => {
       const made = assigned(given);
       const free = Int32Array.from(left);
       const said = new Map(
-        slotExchanges(made, free, 0).map((one) => [one.a * laneCount + one.b, one.mostGainCents]),
+        slotExchanges(made, free, every).map((one) => [one.a * laneCount + one.b, one.mostGainCents]),
       );
       const sets = (own: readonly number[]) =>
         Array.from({ length: 1 << own.length }, (_, set) => own.filter((_, bit) => (set >> bit) & 1));
