@@ -39,7 +39,7 @@ export function polishPlan(
     const window = { fromDay, toDay: endOf(fromDay) };
     const most = Math.min(left, polish.windowSteps);
     const budget = { steps: most };
-    const effort = { nodes, budget, gapCents: polish.gapCents, patterns };
+    const effort = { nodes, budget, gapCents: polish.gapCents, patterns, byWorth: false };
     polishWindow(state, solver, byGroup, window, visitCents, effort);
     left -= most - budget.steps;
     fromDay =

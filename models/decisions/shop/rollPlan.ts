@@ -79,6 +79,7 @@ export function rollPlan(
       budget,
       gapCents: rules.gapCents,
       patterns: null,
+      byWorth: false,
     });
     left += Math.max(0, budget.steps);
     settle(rolling, picked ?? [], { fromDay, toDay: kept });

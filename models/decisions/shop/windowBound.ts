@@ -23,7 +23,7 @@ export function windowBound(
   regrets: PlaceRegrets,
   visitCents: Float64Array,
   slackCents: number,
-  { mostPlaces, hopeSteps, windowSteps }: BoundRules,
+  { mostPlaces, leastShare, hopeSteps, windowSteps }: BoundRules,
   { budget, ...effort }: WindowEffort,
 ): number {
   const { problem, chosen, place } = state;
@@ -55,24 +55,33 @@ export function windowBound(
       before += regrets.groupCents[group];
       return [...ownChoices(state, window, places, visitCents, regrets), ...rest];
     });
-    return { choices, before, days: window.toDay - window.fromDay };
+    const inHand = choices.reduce((sum, { taken, cents }) => sum + (taken ? cents : 0), 0);
+    return { choices, before, lackCents: inHand - before, days: window.toDay - window.fromDay };
   });
   const gapCents = effort.gapCents / windows.length;
-  // small ones first: the steps are best spent there
+  const leastCents = leastShare * parts.reduce((sum, { lackCents }) => sum + lackCents, 0);
+  const room = (lane: number) => table.laneCells[lane];
+  const solve = (choices: readonly WindowChoice[], before: number, byWorth: boolean): number => {
+    // a programme costs its columns before its first step, and a few steps show nothing
+    if (budget.steps < choices.length + hopeSteps) return -Infinity;
+    const most = Math.min(budget.steps, windowSteps);
+    const own = { steps: most };
+    const hope = { steps: hopeSteps, bound: before - slackCents };
+    const limits = { ...effort, budget: own, hope, gapCents, byWorth };
+    const { boundCents } = solveWindow(problem, solver, choices, room, limits);
+    budget.steps -= most - own.steps;
+    return boundCents;
+  };
+  // the steps go first to where most is lacking
   return Math.min(
     [...parts]
-      .sort((a, b) => a.choices.length - b.choices.length)
-      .reduce((sum, { choices, before, days }) => {
+      .sort((a, b) => b.lackCents - a.lackCents)
+      .reduce((sum, { choices, before, lackCents, days }) => {
         // the prices have packed each day for itself
-        if (days < 2) return sum + before;
-        const room = (lane: number) => table.laneCells[lane];
-        const most = Math.min(budget.steps, windowSteps);
-        const own = { steps: most };
-        const hope = { steps: hopeSteps, bound: before - slackCents };
-        const limits = { ...effort, budget: own, hope, gapCents };
-        const { boundCents } = solveWindow(problem, solver, choices, room, limits);
-        budget.steps -= most - own.steps;
-        return sum + Math.max(before, boundCents);
+        if (days < 2 || lackCents < leastCents) return sum + before;
+        const byCells = solve(choices, before, false);
+        // where the cells of twin lanes say too little the worth of packed lanes says more
+        return sum + Math.max(before, byCells < before ? solve(choices, before, true) : byCells);
       }, 0),
     regrets.boundCents + slackCents,
   );

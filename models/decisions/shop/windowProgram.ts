@@ -2,6 +2,7 @@ import { solveMilp, type MilpSolver } from '../milpSolver.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import type { WindowChoice } from './windowChoice.ts';
 import { patternInHand, shareLanes } from './windowLanes.ts';
+import { roomWorth } from './roomWorth.ts';
 import { windowRooms, type PatternLimits, type WindowRoom } from './windowRooms.ts';
 
 /** How long a window may be worked on. */
@@ -15,10 +16,14 @@ export interface WindowEffort {
   readonly gapCents: number;
   /** null: lanes are counted in cells alone, which is quicker where a day has one lane */
   readonly patterns: PatternLimits | null;
+  /** whether lanes counted in cells hold no more worth than one can: stronger to begin with, but the tree grows slowly */
+  readonly byWorth: boolean;
 }
 
 // costs are of the size of 1e6 cents and the solver reckons in doubles
 const roundingCents = 0.01;
+// worths are of the size of 1e3 cents, cells of 1e1
+const worthUnit = 100;
 
 /**
  * Picks choices of a window so that every owed job is done once, no job twice and no lane is overfull, at least cost. Each
@@ -34,7 +39,7 @@ export function solveWindow(
   solver: MilpSolver,
   all: readonly WindowChoice[],
   roomCells: (lane: number) => number,
-  { nodes, budget, hope, gapCents, patterns }: WindowEffort,
+  { nodes, budget, hope, gapCents, patterns, byWorth }: WindowEffort,
 ): { readonly picked: readonly WindowChoice[] | null; readonly boundCents: number } {
   // the solver takes no programme without columns
   if (all.length === 0) return { picked: [], boundCents: 0 };
@@ -90,6 +95,12 @@ export function solveWindow(
       if (takes.reduce((sum, take) => sum + take.cells, 0) <= cells) return column;
       const row = addRow(-Infinity, cells * lanes.length);
       for (const take of takes) enter(row, take.choice, take.cells);
+      if (!byWorth) return column;
+      const { mostCents, takeCents } = roomWorth(room, choices, (visit) => bundles[visit].group);
+      const worth = addRow(-Infinity, (lanes.length * mostCents) / worthUnit);
+      takes.forEach(({ choice }, at) => {
+        if (takeCents[at] > 0) enter(worth, choice, takeCents[at] / worthUnit);
+      });
       return column;
     }
     const filled = addRow(-Infinity, lanes.length);

@@ -38,6 +38,8 @@ export interface BoundRules {
   readonly mostPlaces: number;
   /** share of the gap that is hoped for where a day has one lane, less by the lanes where it has more: places of more regret are left out */
   readonly hopeShare: number;
+  /** a window that lacks less than this share of all that the windows lack is left as it is */
+  readonly leastShare: number;
   /** a window whose bound is still that much below what it had is given up after so many steps */
   readonly hopeSteps: number;
   /** most steps of the simplex method for a window */
@@ -126,6 +128,7 @@ export function windowRules(value: (name: string) => number): WindowRules {
     bound: {
       mostPlaces: value('bound_places'),
       hopeShare: value('bound_hope_share'),
+      leastShare: value('bound_least_share'),
       hopeSteps: value('bound_hope_steps'),
       windowSteps: value('bound_window_steps'),
       times: value('bound_times'),

@@ -29,7 +29,7 @@ const narrow = (mostPlaces: number) => ({
       gapShare: 0,
       mostLaneCents: Infinity,
       polish: { ...rules.search.windows.polish, mostPlaces, share: 1 },
-      bound: { ...rules.search.windows.bound, mostPlaces, hopeShare: 1 },
+      bound: { ...rules.search.windows.bound, mostPlaces, hopeShare: 1, leastShare: 0, hopeSteps: 0 },
       slots: { ...rules.search.windows.slots, leastLaneCents: -1, leastGainCents: 0 },
     },
   },
@@ -45,6 +45,7 @@ const rolling = {
       gapShare: 0,
       mostLaneCents: -1,
       roll: { ...rules.search.windows.roll, mostLanes: Infinity, mostLaneCents: Infinity, mostPlaces: 6 },
+      bound: { ...rules.search.windows.bound, hopeSteps: 0 },
     },
   },
 };
