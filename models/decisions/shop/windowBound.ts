@@ -41,19 +41,28 @@ export function windowBound(
       if (one.lane >= 0 && (best === null || one.regretCents < best.regretCents)) best = one;
     return best === null ? 0 : windowOf[table.laneDay[best.lane]];
   });
-  // groups that are owed in a window or may take room there
-  const inWindow = windows.map(() => new Set<number>());
-  home.forEach((w, group) => inWindow[w].add(group));
-  for (const { visit, lanes } of regrets.places)
-    for (const lane of lanes) inWindow[windowOf[table.laneDay[lane]]].add(bundles[visit].group);
+  // by window: groups that are owed in it, then those that may take room there, with the places that do
+  const inWindow = windows.map(() => new Map<number, VisitPlace[]>());
+  home.forEach((w, group) => inWindow[w].set(group, []));
+  for (const one of regrets.places) {
+    let former = -1;
+    for (const lane of one.lanes) {
+      const w = windowOf[table.laneDay[lane]];
+      if (w === former) continue;
+      former = w;
+      const { group } = bundles[one.visit];
+      const own = inWindow[w].get(group);
+      if (own === undefined) inWindow[w].set(group, [one]);
+      else own.push(one);
+    }
+  }
   const parts = windows.map((window, w) => {
     let before = -regrets.roomCents(window.fromDay, window.toDay);
-    const choices = [...inWindow[w]].flatMap((group) => {
-      const places = byGroup[group];
+    const choices = [...inWindow[w]].flatMap(([group, places]) => {
       const rest = restChoices(state, window, places, regrets);
       if (home[group] !== w) return [...guestChoices(state, window, places, visitCents, regrets), ...rest];
       before += regrets.groupCents[group];
-      return [...ownChoices(state, window, places, visitCents, regrets), ...rest];
+      return [...ownChoices(state, window, byGroup[group], visitCents, regrets), ...rest];
     });
     const inHand = choices.reduce((sum, { taken, cents }) => sum + (taken ? cents : 0), 0);
     return { choices, before, lackCents: inHand - before, days: window.toDay - window.fromDay };
