@@ -58,14 +58,22 @@ export function windowBound(
   }
   const parts = windows.map((window, w) => {
     let before = -regrets.roomCents(window.fromDay, window.toDay);
+    // what the plan in hand costs here
+    let inHand = 0;
     const choices = [...inWindow[w]].flatMap(([group, places]) => {
       const rest = restChoices(state, window, places, regrets);
-      if (home[group] !== w) return [...guestChoices(state, window, places, visitCents, regrets), ...rest];
-      before += regrets.groupCents[group];
-      return [...ownChoices(state, window, byGroup[group], visitCents, regrets), ...rest];
+      const isOwed = home[group] === w;
+      const own = isOwed
+        ? ownChoices(state, window, byGroup[group], visitCents, regrets)
+        : guestChoices(state, window, places, visitCents, regrets);
+      const all = [...own, ...rest];
+      if (isOwed) before += regrets.groupCents[group];
+      // where the plan has a place that is left out
+      if (isOwed && !own.some(({ taken }) => taken)) inHand += state.groupCents[group];
+      for (const { taken, cents } of all) if (taken) inHand += cents;
+      return all;
     });
-    const inHand = choices.reduce((sum, { taken, cents }) => sum + (taken ? cents : 0), 0);
-    return { choices, before, lackCents: inHand - before, days: window.toDay - window.fromDay };
+    return { choices, before, lackCents: Math.max(0, inHand - before), days: window.toDay - window.fromDay };
   });
   const gapCents = effort.gapCents / windows.length;
   const leastCents = leastShare * parts.reduce((sum, { lackCents }) => sum + lackCents, 0);
