@@ -19,7 +19,9 @@ const effort = {
   firstStepShare: 0.2,
   lastStepShare: 0.00133,
   roundsPerGroup: 2,
+  leastRounds: 0,
   mostRounds: 200,
+  kicks: 0,
   windowSteps: 0,
 };
 

@@ -1,5 +1,5 @@
 import type { Coefficients } from '../../schema/coefficient.ts';
-import { windowRules, type WindowRules } from './windowRules.ts';
+import { windowRules, type SlotRules, type WindowRules } from './windowRules.ts';
 
 /** How much a plan is worked on; more is nearer to the bound. */
 export interface PlanEffort {
@@ -16,8 +16,11 @@ export interface PlanEffort {
   readonly dives: number;
   /** rounds of search for each group of jobs that may meet in a visit, over all tries */
   readonly roundsPerGroup: number;
-  /** most rounds of search at a site */
+  /** least and most rounds of search at a site */
+  readonly leastRounds: number;
   readonly mostRounds: number;
+  /** times that some visits of a few days are taken out, put back and change places with others */
+  readonly kicks: number;
   /** steps of the simplex method for windows of days solved as a whole, for a site's plan and again for its bound; 0 = none is */
   readonly windowSteps: number;
 }
@@ -28,6 +31,18 @@ export interface RoomRules {
   readonly groups: number;
   /** on so many better days, cheapest first */
   readonly days: number;
+}
+
+/** How a plan is kicked. */
+export interface KickRules {
+  /** within so many days */
+  readonly days: number;
+  /** most groups that are taken out */
+  readonly mostGroups: number;
+  /** share of the places for a visit that are passed over when it is put back */
+  readonly skipShare: number;
+  /** most exchanges of slots that are worked out after it, and which are left out */
+  readonly slots: Pick<SlotRules, 'tries' | 'leastGainCents'>;
 }
 
 /** How plans are searched; each value stands in the catalog. */
@@ -55,6 +70,7 @@ export interface SearchRules {
   /** a round of search that costs this much more is kept about every third time at first, cents */
   readonly heatCents: number;
   readonly room: RoomRules;
+  readonly kick: KickRules;
   readonly windows: WindowRules;
 }
 
@@ -80,7 +96,9 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       diveSteps: value('settle_steps'),
       dives: value('tries'),
       roundsPerGroup: value('rounds_per_group'),
+      leastRounds: value('least_rounds'),
       mostRounds: value('most_rounds'),
+      kicks: value('kicks'),
       windowSteps: value('window_steps'),
     },
     many: {
@@ -92,7 +110,9 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       diveSteps: value('many_settle_steps'),
       dives: 1,
       roundsPerGroup: value('many_rounds_per_group'),
+      leastRounds: 0,
       mostRounds: value('most_rounds'),
+      kicks: value('many_kicks'),
       // the time is spent on the search
       windowSteps: 0,
     },
@@ -103,7 +123,9 @@ export function searchRules(coefficients: Coefficients): SearchRules {
       diveSteps: 0,
       dives: 1,
       roundsPerGroup: value('again_rounds_per_group'),
+      leastRounds: 0,
       mostRounds: value('again_most_rounds'),
+      kicks: 0,
       windowSteps: 0,
     },
     fullJobs: value('full_jobs'),
@@ -117,6 +139,12 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     settledLeast: value('settled_least'),
     heatCents: value('heat_cents'),
     room: { groups: value('room_groups'), days: value('room_days') },
+    kick: {
+      days: value('kick_days'),
+      mostGroups: value('kick_groups'),
+      skipShare: value('kick_skip_share'),
+      slots: { tries: value('kick_slot_tries'), leastGainCents: value('kick_slot_gain_cents') },
+    },
     windows: windowRules(value),
   };
 }

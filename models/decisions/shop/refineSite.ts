@@ -8,11 +8,12 @@ import { polishPlan } from './polishPlan.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { rollPlan } from './rollPlan.ts';
 import { slotSearch } from './slotSearch.ts';
-import { removeGroup, restoreGroup, type SiteState } from './siteState.ts';
+import type { SiteState } from './siteState.ts';
 import type { VisitPairs } from './visitPairs.ts';
 import type { VisitPrices } from './visitPrices.ts';
 import { cheapestSplit } from './visitSplits.ts';
 import { windowBound } from './windowBound.ts';
+import { planCents, takeOver } from './wholePlan.ts';
 
 /**
  * Closes in on the best plan from both sides: stretches of days are solved as a whole, first with all other visits where
@@ -33,8 +34,7 @@ export function refineSite(
   rules: WindowRules,
   steps: number,
 ): number {
-  const planCents = () => totalCents(state);
-  if (planCents() <= boundCents) return boundCents;
+  if (planCents(state) <= boundCents) return boundCents;
   const { problem } = state;
   const packing = packer(visitCents, wholeRoom(problem, pairs), false);
   const { lanes, days } = problem.table;
@@ -43,7 +43,7 @@ export function refineSite(
   const canRoll =
     dear && lanes.length <= mostLanes * days.length && packing.worth <= mostLaneCents * lanes.length;
   // the bound of these very prices, which may be lower than the best on the way to them
-  const slack = planCents() - pricesBound(problem, packing, visitCents);
+  const slack = planCents(state) - pricesBound(problem, packing, visitCents);
   const regrets = placeRegrets(problem, pairs, visitCents, slack);
   const { nodes, polish, bound } = rules;
   const lanesADay = lanes.length / days.length;
@@ -52,11 +52,11 @@ export function refineSite(
   const rolled = canRoll
     ? rollPlan(state, solver, regrets, visitCents, slack, rules.roll, rules.roll.times * steps)
     : state;
-  if (totalCents(rolled) < planCents()) takeOver(state, rolled);
+  if (planCents(rolled) < planCents(state)) takeOver(state, rolled);
   else polishPlan(state, solver, regrets, visitCents, slack, rules, byPatterns, polish.times * steps);
   for (const stretch of dearStretches(problem, packing, visitCents, rules.slots))
     slotSearch(state, stretch, rules.slots);
-  const plan = planCents();
+  const plan = planCents(state);
   const target = rules.gapShare * (plan - idealCents);
   const gap = plan - regrets.boundCents;
   if (gap <= target) return boundCents;
@@ -71,24 +71,6 @@ export function refineSite(
     byWorth: false,
   };
   return Math.max(boundCents, windowBound(state, solver, near, visitCents, hopeCents, bound, effort));
-}
-
-function totalCents({ groupCents }: SiteState): number {
-  return groupCents.reduce((sum, cents) => sum + cents, 0);
-}
-
-/** Makes the state the other plan. */
-function takeOver(state: SiteState, { chosen, place, groupCents }: SiteState): void {
-  for (let group = 0; group < chosen.length; group++) removeGroup(state, group);
-  chosen.forEach((visits, group) =>
-    restoreGroup(
-      state,
-      group,
-      visits,
-      visits.map((b) => place[b]),
-      groupCents[group],
-    ),
-  );
 }
 
 /** What no plan undercuts by these prices: the cheapest splits less what the packed lanes are worth, cents. */

@@ -3,6 +3,7 @@ import { seededRandom } from '../../numeric/random.ts';
 import { dayPrices } from './dayPrices.ts';
 import { dearStretches } from './dearStretches.ts';
 import { diveFirst } from './diveFirst.ts';
+import { kickPlan } from './kickPlan.ts';
 import { lanePacker } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
 import type { PlanEffort } from './planEffort.ts';
@@ -13,6 +14,7 @@ import { slotSearch } from './slotSearch.ts';
 import { emptyState, type SiteState } from './siteState.ts';
 import { visitPairs } from './visitPairs.ts';
 import { movePrices, pricesFromHours } from './visitPrices.ts';
+import { planCents } from './wholePlan.ts';
 
 const seed = 20_260_331;
 const mostGroups = 10;
@@ -59,7 +61,8 @@ export function searchSite(
   const tries = fresh ? Math.max(1, effort.dives) : 1;
   const groups = problem.groupUnit.length;
   const { diveSteps, roundsPerGroup } = tries > 1 && crowded ? search.many : effort;
-  const rounds = Math.ceil(Math.min(effort.mostRounds, roundsPerGroup * groups) / tries);
+  const allRounds = Math.max(effort.leastRounds, roundsPerGroup * groups);
+  const rounds = Math.ceil(Math.min(effort.mostRounds, allRounds) / tries);
   const random = seededRandom(seed);
   let best: SiteState | null = null;
   for (let k = 0; k < tries; k++) {
@@ -89,8 +92,9 @@ export function searchSite(
   if (fresh) {
     const { slots } = search.windows;
     const packing = packer(prices.visitCents, wholeRoom(problem, pairs), false);
-    for (const stretch of dearStretches(problem, packing, prices.visitCents, slots))
-      slotSearch(state, stretch, slots);
+    const stretches = dearStretches(problem, packing, prices.visitCents, slots);
+    for (const stretch of stretches) slotSearch(state, stretch, slots);
+    kickPlan(state, stretches, effort.kicks, search.kick, slots, random);
   }
   const { idealCents } = hours;
   const boundCents =
@@ -98,9 +102,4 @@ export function searchSite(
       ? refineSite(state, solver, pairs, packer, prices, idealCents, search.windows, effort.windowSteps)
       : prices.boundCents;
   return { state, boundCents, idealCents };
-}
-
-/** Search cost of the whole plan, cents. */
-function planCents({ groupCents }: SiteState): number {
-  return groupCents.reduce((sum, cents) => sum + cents, 0);
 }

@@ -13,7 +13,9 @@ const effort = {
   firstStepShare: 0.2,
   lastStepShare: 0.00133,
   roundsPerGroup: 40,
+  leastRounds: 0,
   mostRounds: 400,
+  kicks: 0,
   windowSteps: 0,
 };
 

@@ -51,7 +51,9 @@ test('ten jobs on two bays: weighted lateness 22 (brute force over all assignmen
       firstStepShare: 0.2,
       lastStepShare: 0.00133,
       roundsPerGroup: 1000,
+      leastRounds: 0,
       mostRounds: 10_000,
+      kicks: 0,
       windowSteps: 0,
     },
   );
