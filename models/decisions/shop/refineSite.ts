@@ -63,13 +63,7 @@ export function refineSite(
   // places of more regret are in no plan below the bound that is hoped for
   const hopeCents = Math.min(gap - target, (bound.hopeShare * gap) / Math.max(1, lanesADay));
   const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= hopeCents) };
-  const effort = {
-    nodes,
-    budget: { steps: bound.times * steps },
-    gapCents: target / 4,
-    patterns: null,
-    byWorth: false,
-  };
+  const effort = { nodes, budget: { steps: bound.times * steps }, gapCents: target / 4, patterns: null };
   return Math.max(boundCents, windowBound(state, solver, near, visitCents, hopeCents, bound, effort));
 }
 

@@ -24,7 +24,7 @@ export function windowBound(
   visitCents: Float64Array,
   slackCents: number,
   { mostPlaces, leastShare, hopeSteps, windowSteps }: BoundRules,
-  { budget, ...effort }: WindowEffort,
+  { budget, ...effort }: Omit<WindowEffort, 'byWorth'>,
 ): number {
   const { problem, chosen, place } = state;
   const { table, bundles, groupUnit } = problem;
@@ -79,7 +79,7 @@ export function windowBound(
   const leastCents = leastShare * parts.reduce((sum, { lackCents }) => sum + lackCents, 0);
   const room = (lane: number) => table.laneCells[lane];
   const solve = (choices: readonly WindowChoice[], before: number, byWorth: boolean): number => {
-    // a programme costs its columns before its first step, and a few steps show nothing
+    // each choice may be a column, which costs a step before the first, and a few steps show nothing
     if (budget.steps < choices.length + hopeSteps) return -Infinity;
     const most = Math.min(budget.steps, windowSteps);
     const own = { steps: most };
