@@ -57,8 +57,11 @@ export interface SearchRules {
   readonly fullSites: number;
   /** a first plan's try settles by so many steps more than the one before */
   readonly moreDiveSteps: number;
-  /** where the first step would be wider than this, work waits for weeks: the steps are those of many jobs, cents */
-  readonly mostStepCents: number;
+  /** a first plan of a site with less work in a step of the prices takes more of them, up to `mostSteps` times as many */
+  readonly fullWork: number;
+  readonly mostSteps: number;
+  /** where a visit pays more than this for room, work waits for weeks, cents */
+  readonly crowdedCents: number;
   /** first step of the prices where few are taken and between rounds of settling, share of what a visit pays for room */
   readonly stepShare: number;
   /** share of the newest imbalance in the direction of the prices */
@@ -132,7 +135,9 @@ export function searchRules(coefficients: Coefficients): SearchRules {
     leastShare: value('least_share'),
     fullSites: value('full_sites'),
     moreDiveSteps: value('settle_more_steps'),
-    mostStepCents: value('most_step_cents'),
+    fullWork: value('full_work'),
+    mostSteps: value('most_steps'),
+    crowdedCents: value('crowded_cents'),
     stepShare: value('step_share'),
     smoothing: value('smoothing'),
     settledShare: value('settled_share'),

@@ -3,7 +3,7 @@ import { dearStretches } from './dearStretches.ts';
 import type { LanePacker, LanePacking } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
 import type { WindowRules } from './windowRules.ts';
-import { placeRegrets } from './placeRegrets.ts';
+import { placeRegrets, type VisitPlace } from './placeRegrets.ts';
 import { polishPlan } from './polishPlan.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { rollPlan } from './rollPlan.ts';
@@ -29,7 +29,7 @@ export function refineSite(
   solver: MilpSolver,
   pairs: VisitPairs,
   packer: LanePacker,
-  { visitCents, boundCents }: VisitPrices,
+  { provedCents: visitCents, boundCents }: VisitPrices,
   idealCents: number,
   rules: WindowRules,
   steps: number,
@@ -60,11 +60,20 @@ export function refineSite(
   const target = rules.gapShare * (plan - idealCents);
   const gap = plan - regrets.boundCents;
   if (gap <= target) return boundCents;
-  // places of more regret are in no plan below the bound that is hoped for
+  // places of more regret are in no plan below the bound that is hoped for, but the plan in hand is a solution to begin with
   const hopeCents = Math.min(gap - target, (bound.hopeShare * gap) / Math.max(1, lanesADay));
-  const near = { ...regrets, places: regrets.places.filter(({ regretCents }) => regretCents <= hopeCents) };
+  const near = {
+    ...regrets,
+    places: regrets.places.filter((one) => one.regretCents <= hopeCents || has(state, one)),
+  };
   const effort = { nodes, budget: { steps: bound.times * steps }, gapCents: target / 4, patterns: null };
   return Math.max(boundCents, windowBound(state, solver, near, visitCents, hopeCents, bound, effort));
+}
+
+/** Whether the plan has the visit there. */
+function has({ problem, chosen, place }: SiteState, { visit, lane }: VisitPlace): boolean {
+  if (!chosen[problem.bundles[visit].group].includes(visit)) return false;
+  return lane < 0 ? place[visit] < 0 : place[visit] === lane;
 }
 
 /** What no plan undercuts by these prices: the cheapest splits less what the packed lanes are worth, cents. */

@@ -12,7 +12,7 @@ import type { SiteProblem } from './siteProblem.ts';
 import { buildFirst, improve } from './siteSearch.ts';
 import { slotSearch } from './slotSearch.ts';
 import { emptyState, type SiteState } from './siteState.ts';
-import { visitPairs } from './visitPairs.ts';
+import { visitPairs, type VisitPairs } from './visitPairs.ts';
 import { movePrices, pricesFromHours } from './visitPrices.ts';
 import { planCents } from './wholePlan.ts';
 
@@ -40,9 +40,8 @@ export function searchSite(
   const prices = pricesFromHours(problem, hours);
   const stepCents = (share: number) => share * Math.max(10 / search.stepShare, prices.usualCents);
   const fromCents = stepCents(search.stepShare);
-  // where work waits for weeks, wide steps would throw the prices about, and more is gained by search than by tries
-  const crowded = stepCents(effort.firstStepShare) > search.mostStepCents;
-  const { firstStepShare, lastStepShare } = crowded ? search.many : effort;
+  // where work waits for weeks more is gained by search than by tries
+  const crowded = prices.usualCents > search.crowdedCents;
   const { smoothing, settledShare, settledLeast: leastShare } = search;
   movePrices(
     problem,
@@ -50,9 +49,9 @@ export function searchSite(
     wholeRoom(problem, pairs),
     prices,
     {
-      steps: effort.packingSteps,
-      fromCents: stepCents(firstStepShare),
-      toCents: stepCents(lastStepShare),
+      steps: fresh ? Math.ceil(moreSteps(problem, pairs) * effort.packingSteps) : effort.packingSteps,
+      fromCents: stepCents(effort.firstStepShare),
+      toCents: stepCents(effort.lastStepShare),
       smoothing,
     },
     false,
@@ -64,6 +63,9 @@ export function searchSite(
   const allRounds = Math.max(effort.leastRounds, roundsPerGroup * groups);
   const rounds = Math.ceil(Math.min(effort.mostRounds, allRounds) / tries);
   const random = seededRandom(seed);
+  const { slots } = search.windows;
+  const packing = packer(prices.provedCents, wholeRoom(problem, pairs), false);
+  const stretches = dearStretches(problem, packing, prices.provedCents, slots);
   let best: SiteState | null = null;
   for (let k = 0; k < tries; k++) {
     const state = emptyState(problem);
@@ -86,20 +88,22 @@ export function searchSite(
       diveFirst(state, pairs, packer, own, { prices: steps, settledShare, leastShare, longFirst });
     } else buildFirst(state, null);
     improve(state, { rounds, mostGroups, heatCents: fresh ? search.heatCents : 0 }, random);
+    if (fresh) for (const stretch of stretches) slotSearch(state, stretch, slots);
     if (best === null || planCents(state) < planCents(best)) best = state;
   }
   const state = best ?? emptyState(problem);
-  if (fresh) {
-    const { slots } = search.windows;
-    const packing = packer(prices.visitCents, wholeRoom(problem, pairs), false);
-    const stretches = dearStretches(problem, packing, prices.visitCents, slots);
-    for (const stretch of stretches) slotSearch(state, stretch, slots);
-    kickPlan(state, stretches, effort.kicks, search.kick, slots, random);
-  }
+  if (fresh) kickPlan(state, stretches, effort.kicks, search.kick, slots, random);
   const { idealCents } = hours;
   const boundCents =
     fresh && solver !== null && effort.windowSteps > 0
       ? refineSite(state, solver, pairs, packer, prices, idealCents, search.windows, effort.windowSteps)
       : prices.boundCents;
   return { state, boundCents, idealCents };
+}
+
+/** How many times the usual steps a site's prices take: more where a step has few visits to choose from for each lane. */
+function moreSteps({ table, inputs }: SiteProblem, { day }: VisitPairs): number {
+  const { fullWork, mostSteps } = inputs.rules.search;
+  const work = day.length ** 2 / Math.max(1, table.lanes.length);
+  return Math.min(mostSteps, Math.max(1, fullWork / Math.max(1, work)));
 }

@@ -6,8 +6,8 @@ export interface SlotVisits {
   /** lanes from … to before which each visit may lie in some */
   readonly firstLane: Int32Array;
   readonly endLane: Int32Array;
-  /** cents of a visit in a lane; Infinity = it can't be there */
-  readonly cents: (visit: number, lane: number) => number;
+  /** cents of a visit in a lane, at [visit·lanes + lane]; Infinity = it can't be there */
+  readonly cents: Float64Array;
 }
 
 /**
@@ -50,7 +50,7 @@ export function slotAssignment(
   width: number,
   stands: (slotOf: Int32Array, slotLane: Int32Array) => boolean,
 ): SlotAssignment | null {
-  const { count, cells, firstLane, endLane, cents: centsOf } = visits;
+  const { count, cells, firstLane, endLane, cents } = visits;
   const slotCells = Int32Array.from(cells);
   const laneSlots: number[][] = Array.from({ length: lanes }, () => []);
   slotLane.forEach((lane, slot) => laneSlots[lane].push(slot));
@@ -59,6 +59,8 @@ export function slotAssignment(
   const visitPrice = new Float64Array(count);
   const slotPrice = new Float64Array(count);
   const worth = new Float64Array(lanes * width);
+  // no slot of the lane has a higher price
+  const laneTop = new Float64Array(lanes);
   const dist = new Float64Array(count);
   const former = new Int32Array(count);
   const isDone = new Uint8Array(count);
@@ -80,29 +82,32 @@ export function slotAssignment(
     let reach = 0;
     let scan = 0;
     let low = 0;
+    const most = limitCents - total;
     for (let i = visit; ; i = visitOf[scanned[scan - 1]]) {
       for (let lane = firstLane[i]; lane < endLane[i]; lane++) {
         if (laneSlots[lane].length === 0) continue;
-        const base = low + centsOf(i, lane) - visitPrice[i];
-        if (base === Infinity) continue;
+        const base = low + cents[i * lanes + lane] - visitPrice[i];
+        // what is not below the limit leads nowhere
+        if (base === Infinity || base - laneTop[lane] >= most) continue;
         for (const slot of laneSlots[lane]) {
           if (isDone[slot] === 1 || slotCells[slot] < cells[i]) continue;
           const to = base - slotPrice[slot];
-          if (to >= dist[slot]) continue;
+          if (to >= dist[slot] || to >= most) continue;
           if (dist[slot] === Infinity) reached[reach++] = slot;
           dist[slot] = to;
           former[slot] = i;
         }
       }
-      let next = -1;
+      let at = -1;
       low = Infinity;
       for (let k = 0; k < reach; k++) {
-        const slot = reached[k];
-        if (isDone[slot] === 1 || dist[slot] >= low) continue;
-        low = dist[slot];
-        next = slot;
+        if (dist[reached[k]] >= low) continue;
+        low = dist[reached[k]];
+        at = k;
       }
-      if (next < 0 || total + low >= limitCents) return false;
+      if (at < 0) return false;
+      const next = reached[at];
+      reached[at] = reached[--reach];
       isDone[next] = 1;
       scanned[scan++] = next;
       if (visitOf[next] < 0) break;
@@ -125,11 +130,14 @@ export function slotAssignment(
   };
 
   const price = (): void => {
+    laneTop.fill(-Infinity);
+    for (let slot = 0; slot < count; slot++)
+      laneTop[slotLane[slot]] = Math.max(laneTop[slotLane[slot]], slotPrice[slot]);
     worth.fill(Infinity);
     for (let i = 0; i < count; i++)
       for (let lane = firstLane[i]; lane < endLane[i]; lane++) {
         const at = lane * width + cells[i];
-        worth[at] = Math.min(worth[at], centsOf(i, lane) - visitPrice[i]);
+        worth[at] = Math.min(worth[at], cents[i * lanes + lane] - visitPrice[i]);
       }
     for (let lane = 0; lane < lanes; lane++)
       for (let at = lane * width + 1; at < (lane + 1) * width; at++)
@@ -150,6 +158,7 @@ export function slotAssignment(
     kept.slot.set(slotPrice);
     const from = slots.map((slot) => slotLane[slot]);
     const open = slots.map((slot) => visitOf[slot]);
+    const tops = to.map((lane) => laneTop[lane]);
     const before = total;
     slots.forEach((slot, k) => move(slot, to[k]));
     for (const slot of slots) {
@@ -158,6 +167,7 @@ export function slotAssignment(
       total -= slotPrice[slot];
       slotPrice[slot] = worth[slotLane[slot] * width + slotCells[slot]];
       total += slotPrice[slot];
+      laneTop[slotLane[slot]] = Math.max(laneTop[slotLane[slot]], slotPrice[slot]);
     }
     if (total < limitCents && open.every((visit) => seat(visit, limitCents)) && stands(slotOf, slotLane)) {
       price();
@@ -165,6 +175,7 @@ export function slotAssignment(
     }
     total = before;
     slots.forEach((slot, k) => move(slot, from[k]));
+    to.forEach((lane, k) => (laneTop[lane] = tops[k]));
     slotOf.set(kept.slotOf);
     visitOf.set(kept.visitOf);
     visitPrice.set(kept.visit);
@@ -174,7 +185,7 @@ export function slotAssignment(
 
   for (let i = 0; i < count; i++) {
     let least = Infinity;
-    for (let lane = firstLane[i]; lane < endLane[i]; lane++) least = Math.min(least, centsOf(i, lane));
+    for (let lane = firstLane[i]; lane < endLane[i]; lane++) least = Math.min(least, cents[i * lanes + lane]);
     visitPrice[i] = least;
     total += least;
   }

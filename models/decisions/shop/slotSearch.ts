@@ -96,7 +96,7 @@ function slotVisits(state: SiteState, visits: readonly number[], { fromDay, toDa
   });
   visits.forEach((b, i) => (place[b] = former[i]));
   const cells = Int32Array.from(visits, (b) => bundles[b].length.lastCells);
-  return { count: visits.length, cells, firstLane, endLane, cents: (visit, at) => cents[visit * lanes + at] };
+  return { count: visits.length, cells, firstLane, endLane, cents };
 }
 
 /** Visits of the same unit, by their position, where there are several. */

@@ -11,10 +11,13 @@ export interface VisitPrices {
   readonly direction: Float64Array;
   /** visits that the plan must have count with their cost, those that it can't have with Infinity */
   readonly settledCents: Float64Array;
+  /** width of each visit's steps, 1 where nobody pays */
+  readonly pace: Float64Array;
   /** what a visit pays for room in the middle of all, cents */
   readonly usualCents: number;
-  /** highest bound so far, cents */
+  /** highest bound so far, cents, and the prices that prove it; those of hours prove the first but for rounding */
   boundCents: number;
+  readonly provedCents: Float64Array;
 }
 
 /** One run of steps. */
@@ -33,8 +36,8 @@ export function pricesFromHours(
   { prices, boundCents }: DayPrices,
 ): VisitPrices {
   const dayCount = table.days.length;
-  let paid = 0;
-  const visitCents = Float64Array.from(bundles, ({ costs, otherCents, type, firstDay }) => {
+  const paidCents = new Float64Array(bundles.length);
+  const visitCents = Float64Array.from(bundles, ({ costs, otherCents, type, firstDay }, b) => {
     let least = otherCents;
     const base = type * dayCount + firstDay;
     let free = otherCents;
@@ -43,16 +46,33 @@ export function pricesFromHours(
       free = Math.min(free, costs[i]);
     }
     // a visit that no day takes and nobody else offers pays nothing
-    if (free < Infinity) paid += least - free;
+    paidCents[b] = free < Infinity ? least - free : 0;
     return least;
   });
+  const usualCents = mean(paidCents);
   return {
     visitCents,
     direction: new Float64Array(bundles.length),
     settledCents: new Float64Array(bundles.length).fill(NaN),
-    usualCents: paid / Math.max(1, bundles.length),
+    pace: paces(paidCents, usualCents),
+    usualCents,
     boundCents,
+    provedCents: visitCents.slice(),
   };
+}
+
+/**
+ * Visits that pay more are farther from their price: their steps are wider, by the root of what they pay; all are narrower
+ * the more visits pay, since these then move together.
+ */
+function paces(paidCents: Float64Array, usualCents: number): Float64Array {
+  const own = paidCents.map((cents) => 1 + Math.sqrt(cents / Math.max(1, usualCents)));
+  const usual = mean(own);
+  return own.map((pace) => pace / usual ** 2);
+}
+
+function mean(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
 }
 
 /**
@@ -61,7 +81,8 @@ export function pricesFromHours(
  * @param room what is settled already, in cells
  * @param prices moved in place, cents; the bound only rises
  * @param seen called after each step with the packing
- * @param apart lanes of a day don't share a visit: the direction is nearer to a plan, and no bound is taken
+ * @param apart lanes of a day don't share a visit: the direction is nearer to a plan, no bound is taken, and all steps are as
+ * wide
  * Source: Guignard and Kim, Mathematical Programming 39 (1987); geometric steps: Goffin, Mathematical Programming 13 (1977);
  * values from memory. Example: two visits of 5 h, one day of 8 h, 10.00 or 30.00 outside → 40.00; by hours alone 28.00.
  */
@@ -76,7 +97,7 @@ export function movePrices(
 ): void {
   const { bundles, groupUnit, splits } = problem;
   const { stateStart, stateChoice, choiceBundle, choiceRest } = splits;
-  const { visitCents, direction, settledCents } = prices;
+  const { visitCents, direction, settledCents, pace: paceOf, provedCents } = prices;
   const without = Float64Array.from(bundles, ({ otherCents }) => otherCents);
   const splitCents = new Float64Array(bundles.length);
   const wanted = new Float64Array(bundles.length);
@@ -98,11 +119,15 @@ export function movePrices(
       }
     }
     for (let i = 0; i < count; i++) wanted[visits[i]] -= 1;
-    if (!apart && total > prices.boundCents) prices.boundCents = total;
+    if (!apart && total > prices.boundCents) {
+      prices.boundCents = total;
+      provedCents.set(visitCents);
+    }
     seen(visits, lanes, count);
     for (let b = 0; b < bundles.length; b++) {
       direction[b] = smoothing * wanted[b] + (1 - smoothing) * direction[b];
-      visitCents[b] = Math.min(without[b], visitCents[b] + pace * direction[b]);
+      const width = apart ? pace : pace * paceOf[b];
+      visitCents[b] = Math.min(without[b], visitCents[b] + width * direction[b]);
     }
     pace *= decay;
   }

@@ -64,7 +64,7 @@ function visitsOf({ cells, costs }: Slots): SlotVisits {
     cells: Int32Array.from(cells),
     firstLane: new Int32Array(cells.length),
     endLane: new Int32Array(cells.length).fill(laneCount),
-    cents: (visit, lane) => costs[visit][lane],
+    cents: Float64Array.from(costs.flat()),
   };
 }
 
