@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathsOf } from '../../server/config.ts';
 import { openDemo } from '../../server/services/demoStore.ts';
-import type { Store } from '../../server/store/openStore.ts';
 import { ensureBuilt } from '../../server/launch.mjs';
 import type { Figure } from './figure.ts';
+import { growStore } from './growStore.ts';
 
 const root = new URL('../..', import.meta.url).pathname.replace(/\/$/, '');
 
@@ -19,26 +19,6 @@ const copies = 5;
 function warm(values: readonly number[]): number {
   const later = values.slice(Math.ceil(values.length / 2)).sort((a, b) => a - b);
   return later[Math.floor(later.length / 2)];
-}
-
-/** Every unit of a store several times over, under numbers of their own. */
-function grow({ sqlite }: Store, times: number): void {
-  sqlite.transaction(() => {
-    for (const kind of ['units', 'readings', 'fuel', 'service', 'samples', 'findings', 'codes']) {
-      const columns = (sqlite.pragma(`table_info(${kind})`) as { name: string }[])
-        .map(({ name }) => name)
-        .filter((name) => name !== 'id');
-      const values = columns.map((name) =>
-        ['unit_number', 'record_id', 'vin'].includes(name) ? `${name} || '-' || @copy` : name,
-      );
-      const insert = sqlite.prepare(
-        `INSERT INTO ${kind} (${columns.join(', ')}) SELECT ${values.join(', ')} FROM ${kind} WHERE id <= @last`,
-      );
-      const last = sqlite.prepare(`SELECT max(id) FROM ${kind}`).pluck().get();
-      for (let copy = 1; copy < times; copy += 1) insert.run({ copy: String(copy), last });
-    }
-    sqlite.prepare('UPDATE revision SET number = number + 1').run();
-  })();
 }
 
 interface Program {
@@ -102,7 +82,7 @@ export async function run(): Promise<readonly Figure[]> {
   await end(programs[2]);
   const paths = { ...pathsOf(root, built), demoStore: join(folder, 'grown.sqlite') };
   const store = await openDemo(paths, () => undefined);
-  grow(store, copies);
+  growStore(store, copies);
   await store.close();
   const grown = await start(4394, paths.demoStore);
   const shared = await assessSeconds(4394, grownTurns);

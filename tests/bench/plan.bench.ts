@@ -1,13 +1,20 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { costOfMove } from '../../models/decisions/shop/costOfMove.ts';
 import { planWork } from '../../models/decisions/shop/planShop.ts';
 import { replanWork } from '../../models/decisions/shop/replan.ts';
+import type { ShopInputs } from '../../models/decisions/shop/shopInputs.ts';
 import { shopRules } from '../../models/decisions/shop/shopRules.ts';
 import { coefficientFile, coefficientValues } from '../../models/schema/coefficient.ts';
 import { isoFromDay } from '../../models/schema/day.ts';
 import { pathsOf } from '../../server/config.ts';
+import { makeContext } from '../../server/context.ts';
+import { openDemo } from '../../server/services/demoStore.ts';
+import { shopInputsOf } from '../../server/services/planShop.ts';
 import { planOnThreads } from '../../server/services/planThreads.ts';
 import type { Figure } from './figure.ts';
+import { growStore } from './growStore.ts';
 import { inventedShop } from './inventedShop.ts';
 import { processorSeconds } from './processorSeconds.ts';
 
@@ -33,16 +40,29 @@ async function timed<T>(work: () => T | Promise<T>): Promise<Timed<T>> {
   return { wall: (performance.now() - start) / 1000, processor: processorSeconds() - before, result };
 }
 
+/** What the shop of a fleet's records is planned from: the demo several times over, with the demo's sites and people. */
+async function grownDemo(copies: number, weeks: number): Promise<ShopInputs> {
+  const folder = mkdtempSync(join(tmpdir(), 'sumpwise-bench-'));
+  const own = { ...paths, demoStore: join(folder, 'grown.sqlite'), ownStore: join(folder, 'none.sqlite') };
+  const context = makeContext(own, () => openDemo(own, () => undefined));
+  try {
+    const store = await context.current();
+    growStore(store, copies);
+    return await shopInputsOf(context, store, { from: await context.asOf(store), weeks });
+  } finally {
+    await context.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
 async function fleetFigures(
-  units: number,
-  weeks: number,
-  seed: number,
+  fleet: string,
+  inputs: ShopInputs,
   mostSeconds: number,
   mostPercent: number,
 ): Promise<Figure[]> {
-  const inputs = inventedShop(units, weeks, 0.75, seed, rules);
   const { wall, processor, result } = await timed(() => planOnThreads(paths, planWork(inputs)));
-  const name = `plan of ${units} units × ${weeks} weeks, fleet ${seed}`;
+  const name = `plan of ${inputs.units.length} units × ${inputs.weeks} weeks, ${fleet}`;
   const visit = result.visits[Math.floor(result.visits.length / 2)];
   const day = inputs.fromDay + 30;
   const away = {
@@ -100,10 +120,17 @@ async function fleetFigures(
   ];
 }
 
-/** Plans of invented fleets, their sites on threads as in the program: time, and the gap as the plan's document defines it. */
+/**
+ * Plans of fleets from records and of invented ones, which are harder (everything differs, and weeks of work wait from the
+ * first day on): sites on threads as in the program; time, and the gap as the plan's document defines it.
+ */
 export async function run(): Promise<readonly Figure[]> {
   const figures: Figure[] = [];
-  for (const seed of [7, 3]) figures.push(...(await fleetFigures(500, 26, seed, 10, 1)));
-  for (const seed of [7, 3]) figures.push(...(await fleetFigures(5000, 52, seed, 60, 3)));
+  for (const copies of [4, 5])
+    figures.push(...(await fleetFigures('demo grown', await grownDemo(copies, 26), 10, 1)));
+  for (const seed of [7, 3])
+    figures.push(...(await fleetFigures(`fleet ${seed}`, inventedShop(500, 26, 0.75, seed, rules), 10, 1)));
+  for (const seed of [7, 3])
+    figures.push(...(await fleetFigures(`fleet ${seed}`, inventedShop(5000, 52, 0.75, seed, rules), 60, 3)));
   return figures;
 }
