@@ -57,7 +57,10 @@ export interface SearchRules {
   readonly fullSites: number;
   /** a first plan's try settles by so many steps more than the one before */
   readonly moreDiveSteps: number;
-  /** a first plan of a site with less work in a step of the prices takes more of them, up to `mostSteps` times as many */
+  /**
+   * A site with less work in a step of the prices takes more of them for a first plan, up to `mostSteps` times as many, and by
+   * the root of that more tries.
+   */
   readonly fullWork: number;
   readonly mostSteps: number;
   /** where a visit pays more than this for room, work waits for weeks, cents */

@@ -43,13 +43,14 @@ export function searchSite(
   // where work waits for weeks more is gained by search than by tries
   const crowded = prices.usualCents > search.crowdedCents;
   const { smoothing, settledShare, settledLeast: leastShare } = search;
+  const more = fresh ? moreSteps(problem, pairs) : 1;
   movePrices(
     problem,
     packer,
     wholeRoom(problem, pairs),
     prices,
     {
-      steps: fresh ? Math.ceil(moreSteps(problem, pairs) * effort.packingSteps) : effort.packingSteps,
+      steps: Math.ceil(more * effort.packingSteps),
       fromCents: stepCents(effort.firstStepShare),
       toCents: stepCents(effort.lastStepShare),
       smoothing,
@@ -57,11 +58,13 @@ export function searchSite(
     false,
     () => undefined,
   );
-  const tries = fresh ? Math.max(1, effort.dives) : 1;
+  const usualTries = fresh ? Math.max(1, effort.dives) : 1;
+  // a single try is all that the effort allows
+  const tries = usualTries === 1 ? 1 : Math.floor(Math.sqrt(more) * usualTries);
   const groups = problem.groupUnit.length;
   const { diveSteps, roundsPerGroup } = tries > 1 && crowded ? search.many : effort;
   const allRounds = Math.max(effort.leastRounds, roundsPerGroup * groups);
-  const rounds = Math.ceil(Math.min(effort.mostRounds, allRounds) / tries);
+  const rounds = Math.ceil(Math.min(effort.mostRounds, allRounds) / usualTries);
   const random = seededRandom(seed);
   const { slots } = search.windows;
   const packing = packer(prices.provedCents, wholeRoom(problem, pairs), false);
