@@ -84,7 +84,7 @@ export function insertGroup(
   };
   state.chosen[group] = [];
   for (const b of visits) {
-    const { length, type, jobs } = problem.bundles[b];
+    const { length, type, jobs, outside } = problem.bundles[b];
     const lane = tryLane[b];
     const stands =
       lane >= 0
@@ -93,11 +93,15 @@ export function insertGroup(
         : lane === leftUndone || outsideFree(state, b);
     // a visit of the same group took the room
     if (!stands) findPlace(state, b, prices, skip);
-    if (tryLane[b] !== leftUndone || jobs.length === 1) put(b, tryLane[b]);
+    const stays = tryLane[b] >= 0 || (tryLane[b] === withoutBay && outside !== null);
+    if (stays || jobs.length === 1) put(b, tryLane[b]);
     else
+      // several jobs are not left undone as one, nor go where nobody takes them all
       for (let one = splits.bundleStart[group]; one < splits.bundleStart[group + 1]; one++) {
         const single = problem.bundles[one].jobs;
-        if (single.length === 1 && jobs.includes(single[0])) put(one, leftUndone);
+        if (single.length !== 1 || !jobs.includes(single[0])) continue;
+        findPlace(state, one, prices, skip);
+        put(one, tryLane[one]);
       }
   }
   state.groupCents[group] = cents;

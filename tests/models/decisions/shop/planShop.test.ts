@@ -259,7 +259,7 @@ describe('whatever the fleet', () => {
     const quick = { ...effort, roundsPerGroup: 0, windowSteps: 300 };
     fc.assert(
       fc.property(shops, (inputs) => expectSound(inputs, planShop({ ...inputs, rules: anew }, quick, highs))),
-      { numRuns: isSoak ? 400 : 25, seed: 13 },
+      { numRuns: isSoak ? 400 : 50, seed: 13 },
     );
   });
 
