@@ -1,6 +1,7 @@
 import { dayVisits, laneWorth, type LaneWorth } from './laneWorth.ts';
 import { laneAfter, overnightStarts, type OvernightStart } from './overnightStarts.ts';
 import type { SiteProblem } from './siteProblem.ts';
+import type { SiteState } from './siteState.ts';
 import type { VisitPairs } from './visitPairs.ts';
 import { cheapestSplit } from './visitSplits.ts';
 
@@ -29,6 +30,15 @@ export interface PlaceRegrets {
   readonly roomCents: (fromDay: number, toDay: number) => number;
   /** what the cells of a lane that are taken are worth when so many are left, cents */
   readonly laneHeldCents: (lane: number, leftCells: number) => number;
+}
+
+/** Whether the plan has the visit there; any place without a bay is one. */
+export function hasPlace(
+  { problem, chosen, place }: SiteState,
+  { visit, lane }: Pick<VisitPlace, 'visit' | 'lane'>,
+): boolean {
+  if (!chosen[problem.bundles[visit].group].includes(visit)) return false;
+  return lane < 0 ? place[visit] < 0 : place[visit] === lane;
 }
 
 // far above any cost, so that the cheapest split has the visit

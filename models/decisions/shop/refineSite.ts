@@ -3,7 +3,7 @@ import { dearStretches } from './dearStretches.ts';
 import type { LanePacker, LanePacking } from './lanePacking.ts';
 import { wholeRoom } from './packingRoom.ts';
 import type { WindowRules } from './windowRules.ts';
-import { placeRegrets, type VisitPlace } from './placeRegrets.ts';
+import { hasPlace, placeRegrets } from './placeRegrets.ts';
 import { polishPlan } from './polishPlan.ts';
 import type { SiteProblem } from './siteProblem.ts';
 import { rollPlan } from './rollPlan.ts';
@@ -64,16 +64,10 @@ export function refineSite(
   const hopeCents = Math.min(gap - target, (bound.hopeShare * gap) / Math.max(1, lanesADay));
   const near = {
     ...regrets,
-    places: regrets.places.filter((one) => one.regretCents <= hopeCents || has(state, one)),
+    places: regrets.places.filter((one) => one.regretCents <= hopeCents || hasPlace(state, one)),
   };
   const effort = { nodes, budget: { steps: bound.times * steps }, gapCents: target / 4, patterns: null };
   return Math.max(boundCents, windowBound(state, solver, near, visitCents, hopeCents, bound, effort));
-}
-
-/** Whether the plan has the visit there. */
-function has({ problem, chosen, place }: SiteState, { visit, lane }: VisitPlace): boolean {
-  if (!chosen[problem.bundles[visit].group].includes(visit)) return false;
-  return lane < 0 ? place[visit] < 0 : place[visit] === lane;
 }
 
 /** What no plan undercuts by these prices: the cheapest splits less what the packed lanes are worth, cents. */

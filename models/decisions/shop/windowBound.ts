@@ -1,6 +1,6 @@
 import type { MilpSolver } from '../milpSolver.ts';
 import { dayWindows, type DayWindow } from './dayWindows.ts';
-import type { PlaceRegrets, VisitPlace } from './placeRegrets.ts';
+import { hasPlace, type PlaceRegrets, type VisitPlace } from './placeRegrets.ts';
 import type { SiteState } from './siteState.ts';
 import type { WindowChoice } from './windowChoice.ts';
 import { solveWindow, type WindowEffort } from './windowProgram.ts';
@@ -106,12 +106,13 @@ export function windowBound(
 
 /** Choices of a group that is owed in the window: there, without a bay, or beyond the window at the visits' price. */
 function ownChoices(
-  { problem, chosen, place }: SiteState,
+  state: SiteState,
   window: DayWindow,
   places: readonly VisitPlace[],
   visitCents: Float64Array,
   regrets: PlaceRegrets,
 ): WindowChoice[] {
+  const { problem, chosen } = state;
   const own: WindowChoice[] = [];
   const beyond = new Set<number>();
   const settled = new Set<number>();
@@ -122,8 +123,7 @@ function ownChoices(
     const cents = one.cents + heldCents(problem, one, regrets, (at) => !within(problem, window, at));
     // elsewhere it costs less and takes no room here
     if (beyond.has(visit) && cents >= visitCents[visit]) continue;
-    const has = chosen[problem.bundles[visit].group].includes(visit);
-    const taken = has && (lane < 0 ? place[visit] < 0 : place[visit] === lane);
+    const taken = hasPlace(state, one);
     if (taken) settled.add(visit);
     own.push({
       visit,
@@ -153,18 +153,19 @@ function ownChoices(
 
 /** Choices of a group that is owed elsewhere: what the window gets for taking one of its visits in. */
 function guestChoices(
-  { problem, chosen, place }: SiteState,
+  state: SiteState,
   window: DayWindow,
   places: readonly VisitPlace[],
   visitCents: Float64Array,
   regrets: PlaceRegrets,
 ): WindowChoice[] {
+  const { problem } = state;
   return places.flatMap((one) => {
     const { visit, lane } = one;
     if (lane < 0 || !within(problem, window, lane)) return [];
     const cents = one.cents + heldCents(problem, one, regrets, (at) => !within(problem, window, at));
     if (cents >= visitCents[visit]) return [];
-    const taken = chosen[problem.bundles[visit].group].includes(visit) && place[visit] === lane;
+    const taken = hasPlace(state, one);
     const gain = cents - visitCents[visit];
     return [
       {
@@ -182,18 +183,19 @@ function guestChoices(
 
 /** What is left of visits that begin before the window and stay into it: the window gets what their room is worth. */
 function restChoices(
-  { problem, chosen, place }: SiteState,
+  state: SiteState,
   window: DayWindow,
   places: readonly VisitPlace[],
   regrets: PlaceRegrets,
 ): WindowChoice[] {
+  const { problem } = state;
   const { laneDay } = problem.table;
   return places.flatMap((one) => {
     const { visit, lane, lanes } = one;
     if (lane < 0 || laneDay[lane] >= window.fromDay || !lanes.some((at) => within(problem, window, at)))
       return [];
     const gain = heldCents(problem, one, regrets, (at) => within(problem, window, at));
-    const taken = chosen[problem.bundles[visit].group].includes(visit) && place[visit] === lane;
+    const taken = hasPlace(state, one);
     return [
       {
         visit,
